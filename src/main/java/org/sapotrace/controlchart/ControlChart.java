@@ -1,0 +1,105 @@
+package org.sapotrace.controlchart;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One control chart as data: everything that a picture of it says, and nothing about how it is
+ * drawn.
+ *
+ * @param kind which statistic is charted
+ * @param headline what the chart shows, as a sentence; also the picture's text alternative
+ * @param line the name of the product line
+ * @param stream the name of the stream
+ * @param quantity what is measured, such as {@code soap}
+ * @param unit the unit of the values in UCUM code, such as {@code mg/kg}
+ * @param limitsRevision the revision of the limits in force at the last point; null before there
+ *     are any
+ * @param limitsStatus {@code trial} or {@code adopted}; null before there are any limits
+ * @param rules the run rules in use, in their declared order
+ * @param specification what the product must meet; null for none, and always null on a chart of
+ *     ranges
+ * @param points the results in order of time
+ */
+public record ControlChart(
+    Kind kind,
+    String headline,
+    String line,
+    String stream,
+    String quantity,
+    String unit,
+    @Nullable Integer limitsRevision,
+    @Nullable String limitsStatus,
+    Set<RunRule> rules,
+    @Nullable Specification specification,
+    List<Point> points) {
+
+  /** The statistic that a chart shows. */
+  public enum Kind {
+    /** Each result. */
+    INDIVIDUALS("individuals", "Individuals"),
+    /** The absolute difference between one result and the one before it. */
+    MOVING_RANGE("moving-range", "Moving range");
+
+    private final String id;
+    private final String label;
+
+    Kind(String id, String label) {
+      this.id = id;
+      this.label = label;
+    }
+
+    /** The name in the interface, such as {@code moving-range}. */
+    public String id() {
+      return id;
+    }
+
+    /** The name for people, such as {@code Moving range}. */
+    public String label() {
+      return label;
+    }
+  }
+
+  /**
+   * Specification limits: what the product must meet. Not control limits, which come from the
+   * process.
+   */
+  public record Specification(@Nullable Double lower, @Nullable Double upper) {}
+
+  /**
+   * One result on the chart.
+   *
+   * @param result its identifier
+   * @param batch the batch it was found in
+   * @param at when the sample was taken
+   * @param value the result
+   * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
+   *     range of a phase
+   * @param standardUncertainty of the value, in its unit; null where unknown or not shown
+   * @param belowDetection whether the result lies below the limit of detection
+   * @param limitsRevision the revision of the limits it was judged by; null for none. A new
+   *     revision begins a new phase.
+   * @param centre the centre line at this point; null before there are limits
+   * @param upper the upper control limit; null for none
+   * @param lower the lower control limit; null for none, as for a quantity that cannot be negative
+   *     when the limit would be at or below zero
+   * @param z distance of the value from the centre in standard deviations; null without limits
+   * @param signals the rules whose condition holds at this point
+   */
+  public record Point(
+      String result,
+      String batch,
+      Instant at,
+      double value,
+      double plotted,
+      @Nullable Double standardUncertainty,
+      boolean belowDetection,
+      @Nullable Integer limitsRevision,
+      @Nullable Double centre,
+      @Nullable Double upper,
+      @Nullable Double lower,
+      @Nullable Double z,
+      Set<RunRule> signals) {}
+}
