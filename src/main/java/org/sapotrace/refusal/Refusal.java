@@ -70,6 +70,8 @@ public final class Refusal extends RuntimeException {
   }
 
   /**
+   * Several things are impossible.
+   *
    * @param faults at least one
    */
   public static Refusal impossible(List<Fault> faults) {
