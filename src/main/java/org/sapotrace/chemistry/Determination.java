@@ -1,0 +1,50 @@
+package org.sapotrace.chemistry;
+
+import java.util.List;
+import org.sapotrace.measure.Budget;
+
+/**
+ * One reported figure from one or more replicate titrations.
+ *
+ * @param value the figure; keeps its sign
+ * @param replicates what each titration gives by itself, in the order titrated
+ * @param budget the uncertainty of the value, in its unit
+ * @param shrinkingVariance the part of the budget's variance that is independent between
+ *     replicates, and so falls as 1/n; from 0 to the whole
+ */
+public record Determination(
+    double value, List<Double> replicates, Budget budget, double shrinkingVariance) {
+
+  /** Refuses what no titration can give with {@link IllegalArgumentException}. */
+  public Determination {
+    replicates = List.copyOf(replicates);
+    double variance = variance(budget);
+    // The whole may be exceeded by a rounding error where everything shrinks.
+    boolean isPart = shrinkingVariance >= 0 && shrinkingVariance <= variance * (1 + 1e-9);
+    if (!Double.isFinite(value) || replicates.isEmpty() || !isPart) {
+      throw new IllegalArgumentException(
+          "A determination needs a finite value, at least one replicate, and a part of its variance.");
+    }
+  }
+
+  /** Whether no titrant was used beyond the blank, so that nothing was found. */
+  public boolean isBelowDetection() {
+    return value <= 0;
+  }
+
+  /**
+   * The standard uncertainty to expect of the mean with more titrations: u^2 = u_fixed^2 +
+   * u_shrinking^2 n / (n + k).
+   *
+   * @param further k, at least 0
+   */
+  public double standardUncertaintyWithFurther(int further) {
+    double n = replicates.size();
+    double fixed = Math.max(0, variance(budget) - shrinkingVariance);
+    return Math.sqrt(fixed + shrinkingVariance * n / (n + further));
+  }
+
+  private static double variance(Budget budget) {
+    return budget.standardUncertainty() * budget.standardUncertainty();
+  }
+}
