@@ -1,0 +1,114 @@
+package org.sapotrace.controlchart;
+
+import java.util.Arrays;
+import java.util.stream.Collectors;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+import org.hipparchus.special.Erf;
+import org.hipparchus.stat.StatUtils;
+
+/**
+ * How the standard deviation of a process in control is estimated from its results, given in order
+ * of time. Each estimator is unbiased, or consistent for the median, if the results are independent
+ * and normal.
+ *
+ * <p>Source: ISO 7870-2; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.
+ */
+public enum Dispersion {
+  /** Mean of the moving ranges |x_i - x_(i-1)|, divided by d2(2) = 2/√π = 1.12837917. */
+  MOVING_RANGE("moving-range") {
+    @Override
+    double estimate(double[] values) {
+      return StatUtils.mean(movingRanges(values)) / ControlChartConstants.d2(2);
+    }
+  },
+  /**
+   * Median of the moving ranges, divided by the median of |X1 - X2| for standard deviation 1, √2
+   * Φ⁻¹(3/4) = 0.95387255. Not moved by a few wild results.
+   */
+  MEDIAN_MOVING_RANGE("median-moving-range") {
+    @Override
+    double estimate(double[] values) {
+      return StatUtils.percentile(movingRanges(values), 50) / MEDIAN_OF_MOVING_RANGE;
+    }
+  },
+  /** Standard deviation s of all results (divisor n - 1), divided by c4(n). */
+  STANDARD_DEVIATION("standard-deviation") {
+    @Override
+    double estimate(double[] values) {
+      // Differences from the first value, so that equal results give exactly 0.
+      double[] shifted = Arrays.stream(values).map(x -> x - values[0]).toArray();
+      return Math.sqrt(StatUtils.variance(shifted)) / ControlChartConstants.c4(values.length);
+    }
+  },
+  /** Mean range within subgroups, divided by d2(n). Needs subgroups; refuses single results. */
+  RANGE("range") {
+    @Override
+    double estimate(double[] values) {
+      throw new IllegalArgumentException(
+          "The range is taken within subgroups, and these are single results. Use moving-range,"
+              + " median-moving-range or standard-deviation.");
+    }
+  };
+
+  // √2 Φ⁻¹(3/4), where Φ⁻¹(p) = √2 erf⁻¹(2p - 1)
+  private static final double MEDIAN_OF_MOVING_RANGE = 2 * Erf.erfInv(0.5);
+
+  private final String id;
+
+  Dispersion(String id) {
+    this.id = id;
+  }
+
+  /** The name in the interface, such as {@code moving-range}. */
+  public String id() {
+    return id;
+  }
+
+  /**
+   * The estimator with this name in the interface.
+   *
+   * @throws IllegalArgumentException if there is none
+   */
+  public static Dispersion of(String id) {
+    for (Dispersion dispersion : values()) {
+      if (dispersion.id.equals(id)) {
+        return dispersion;
+      }
+    }
+    throw new IllegalArgumentException(
+        "There is no dispersion \"%s\". Use one of %s."
+            .formatted(
+                id, Arrays.stream(values()).map(Dispersion::id).collect(Collectors.joining(", "))));
+  }
+
+  /**
+   * Estimates sigma from single results.
+   *
+   * @param values at least 2 finite results, in order of time
+   * @return at least 0, in the unit of the values; 0 if they are all equal, and for the median
+   *     already if most moving ranges are 0
+   * @throws IllegalArgumentException for fewer values or values that are not finite, and always for
+   *     {@link #RANGE}
+   */
+  public double sigma(double[] values) {
+    if (values.length < 2) {
+      throw new IllegalArgumentException(
+          "A standard deviation needs at least 2 results, not " + values.length + ".");
+    }
+    if (!DoubleStream.of(values).allMatch(Double::isFinite)) {
+      throw new IllegalArgumentException(
+          "A standard deviation needs results that are finite numbers. Leave out those that are"
+              + " not.");
+    }
+    return estimate(values);
+  }
+
+  abstract double estimate(double[] values);
+
+  private static double[] movingRanges(double[] values) {
+    return IntStream.range(1, values.length)
+        .mapToDouble(i -> Math.abs(values[i] - values[i - 1]))
+        .toArray();
+  }
+}

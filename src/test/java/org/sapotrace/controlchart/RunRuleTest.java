@@ -1,0 +1,63 @@
+package org.sapotrace.controlchart;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.Arrays;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class RunRuleTest {
+
+  @ParameterizedTest
+  @EnumSource
+  void isFoundByItsId(RunRule rule) {
+    assertThat(RunRule.of(rule.id())).isEqualTo(rule);
+  }
+
+  @Test
+  void namesTheRulesWhereOneIsUnknown() {
+    assertThatThrownBy(() -> RunRule.of("seven-same-side"))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageStartingWith(
+            "There is no run rule \"seven-same-side\". Use one of beyond-limits,");
+  }
+
+  @Test
+  void hasALetterOfItsOwn() {
+    String letters =
+        Arrays.stream(RunRule.values())
+            .map(rule -> String.valueOf(rule.letter()))
+            .collect(Collectors.joining());
+    assertThat(letters).isEqualTo("LTFENRZWO");
+  }
+
+  // Western Electric 1956: the first four. Nelson 1984: eight tests, which differ from these by
+  // nine instead of eight on one side and by the last four.
+  @ParameterizedTest
+  @CsvSource({"western-electric-1956, LTFE", "nelson-1984, LTFNRZWO"})
+  void hasSetsByName(String name, String letters) {
+    assertThat(
+            RunRule.setOf(name).stream()
+                .map(rule -> String.valueOf(rule.letter()))
+                .collect(Collectors.joining()))
+        .isEqualTo(letters);
+  }
+
+  @Test
+  void refusesOtherSets() {
+    assertThatThrownBy(() -> RunRule.setOf("all"))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage(
+            "There is no set of run rules \"all\". Use western-electric-1956 or nelson-1984.");
+  }
+
+  @Test
+  void keepsItsSetsFromBeingChanged() {
+    assertThatThrownBy(() -> RunRule.NELSON_1984.add(RunRule.EIGHT_SAME_SIDE))
+        .isInstanceOf(UnsupportedOperationException.class);
+  }
+}
