@@ -10,7 +10,8 @@ import org.hipparchus.stat.StatUtils;
 /**
  * How the standard deviation of a process in control is estimated from its results, given in order
  * of time. Each estimator is unbiased, or consistent for the median, if the results are independent
- * and normal.
+ * and normal. Means and variances are taken in two passes with a correction, so that a large level
+ * beside a small spread costs no digits.
  *
  * <p>Source: ISO 7870-2; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.
  */
@@ -36,9 +37,7 @@ public enum Dispersion {
   STANDARD_DEVIATION("standard-deviation") {
     @Override
     double estimate(double[] values) {
-      // Differences from the first value, so that equal results give exactly 0.
-      double[] shifted = Arrays.stream(values).map(x -> x - values[0]).toArray();
-      return Math.sqrt(StatUtils.variance(shifted)) / ControlChartConstants.c4(values.length);
+      return Math.sqrt(StatUtils.variance(values)) / ControlChartConstants.c4(values.length);
     }
   },
   /** Mean range within subgroups, divided by d2(n). Needs subgroups; refuses single results. */

@@ -49,14 +49,13 @@ public record RunState(
    */
   public RunState {
     boolean counts =
-        count >= 0
-            && Math.abs(beyond) <= 1
-            && Math.abs(sameSide) <= count
-            && Math.abs(moves) <= count
+        isUpTo(1, beyond)
+            && isUpTo(count, sameSide)
+            && isUpTo(count, moves)
+            && isUpTo(count, turns)
             && turns >= 0
-            && turns <= count
-            && within1 >= 0
-            && within1 <= count;
+            && isUpTo(count, within1)
+            && within1 >= 0;
     // Beyond 2 is beyond 1, and no result is on both sides.
     boolean masks =
         (above1 & EIGHT_BITS) == above1
@@ -116,6 +115,10 @@ public record RunState(
   /** The side on which the rule holds at the last result; null where it does not hold. */
   public @Nullable Side side(RunRule rule) {
     return rule.sideAt(this);
+  }
+
+  private static boolean isUpTo(int most, int signed) {
+    return -most <= signed && signed <= most;
   }
 
   private int turnsAfter(int direction) {

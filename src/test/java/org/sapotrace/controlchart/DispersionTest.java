@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Arrays;
+import java.util.SplittableRandom;
 import org.hipparchus.stat.StatUtils;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -65,7 +66,12 @@ class DispersionTest {
   @ParameterizedTest
   @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "RANGE")
   void isExactlyZeroForEqualResults(Dispersion dispersion) {
-    assertThat(dispersion.sigma(new double[] {0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1})).isZero();
+    SplittableRandom random = new SplittableRandom(7);
+    for (int n = 2; n < 200; n++) {
+      double[] equal = new double[n];
+      Arrays.fill(equal, 1000 * random.nextDouble());
+      assertThat(dispersion.sigma(equal)).isZero();
+    }
   }
 
   @Test

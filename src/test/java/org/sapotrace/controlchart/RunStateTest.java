@@ -199,6 +199,7 @@ class RunStateTest {
         Arguments.of(-1, 0.0, 0, 0, 0),
         Arguments.of(1, Double.NaN, 0, 0, 0),
         Arguments.of(1, 1.5, 2, 0, 0),
+        Arguments.of(1, 1.5, Integer.MIN_VALUE, 0, 0),
         Arguments.of(1, 1.5, 0, 256, 0),
         Arguments.of(1, 1.5, 0, 1, 1));
   }

@@ -1,0 +1,104 @@
+package org.sapotrace.chartimage;
+
+import java.awt.Graphics2D;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import javax.imageio.ImageIO;
+import javax.imageio.stream.MemoryCacheImageOutputStream;
+import org.sapotrace.controlchart.ControlChart;
+
+/**
+ * A form in which a control chart can be shown. Pictures of the same chart at the same size are the
+ * same, byte for byte, and any number of threads may make them at once.
+ */
+public enum ChartImage {
+  /** Pixels. */
+  PNG("image/png") {
+    @Override
+    byte[] draw(ControlChart chart, int width, int height) {
+      BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
+      Graphics2D g = image.createGraphics();
+      try {
+        ChartPainter.paint(g, chart, width, height);
+      } finally {
+        g.dispose();
+      }
+      return encode(image);
+    }
+  },
+  /** Lines and text, with the headline as title and what the chart shows as description. */
+  SVG("image/svg+xml") {
+    @Override
+    byte[] draw(ControlChart chart, int width, int height) {
+      return SvgDocument.of(chart, width, height);
+    }
+  };
+
+  /** The least width, px; at less the words do not fit. */
+  public static final int LEAST_WIDTH = 320;
+
+  /** The least height, px. */
+  public static final int LEAST_HEIGHT = 240;
+
+  /** The greatest width and the greatest height, px. */
+  public static final int GREATEST_SIDE = 4096;
+
+  /** The greatest width times height, px. */
+  public static final int GREATEST_AREA = 8_000_000;
+
+  private final String mediaType;
+
+  ChartImage(String mediaType) {
+    this.mediaType = mediaType;
+  }
+
+  /** The media type, such as {@code image/png}. */
+  public String mediaType() {
+    return mediaType;
+  }
+
+  /**
+   * Draws a chart.
+   *
+   * @param chart what to show
+   * @param width exactly, from {@value #LEAST_WIDTH} to {@value #GREATEST_SIDE} px
+   * @param height exactly, from {@value #LEAST_HEIGHT} to {@value #GREATEST_SIDE} px; width times
+   *     height is at most {@value #GREATEST_AREA}
+   * @throws IllegalArgumentException for a size outside these
+   */
+  public byte[] render(ControlChart chart, int width, int height) {
+    checkSide("width", width, LEAST_WIDTH);
+    checkSide("height", height, LEAST_HEIGHT);
+    if ((long) width * height > GREATEST_AREA) {
+      throw new IllegalArgumentException(
+          ("a picture of %d x %d has more than %d million pixels: ask for a smaller width or"
+                  + " height, or for SVG, which can be enlarged")
+              .formatted(width, height, GREATEST_AREA / 1_000_000));
+    }
+    return draw(chart, width, height);
+  }
+
+  abstract byte[] draw(ControlChart chart, int width, int height);
+
+  private static void checkSide(String side, int pixels, int least) {
+    if (pixels < least || pixels > GREATEST_SIDE) {
+      throw new IllegalArgumentException(
+          "the %s of a picture must be from %d to %d pixels, not %d"
+              .formatted(side, least, GREATEST_SIDE, pixels));
+    }
+  }
+
+  private static byte[] encode(BufferedImage image) {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (MemoryCacheImageOutputStream out = new MemoryCacheImageOutputStream(bytes)) {
+      if (!ImageIO.write(image, "png", out)) {
+        throw new IllegalStateException("this Java cannot write PNG");
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return bytes.toByteArray();
+  }
+}

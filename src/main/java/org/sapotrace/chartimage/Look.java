@@ -1,0 +1,45 @@
+package org.sapotrace.chartimage;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+
+/**
+ * Ink and pens on paper: the colours of every picture, and lines that differ by shape as well, so
+ * that a grey print says the same.
+ */
+final class Look {
+
+  static final Color PAPER = new Color(0xFBFAF7);
+  static final Color INK = new Color(0x1F2933);
+  static final Color MUTED = new Color(0x5F6C7B);
+  static final Color GRID = new Color(0xE3E0D8);
+  static final Color RESULT = new Color(0x1B5E7B);
+  static final Color LIMIT = new Color(0x8A4B08);
+  static final Color SPECIFICATION = new Color(0x7A1F3D);
+  static final Color SIGNAL = new Color(0xC2410C);
+
+  /** The colour of a result, thinned with paper. */
+  static final Color UNCERTAINTY = new Color(0xB3CAD3);
+
+  private Look() {}
+
+  /** A solid line with round ends, so that segments drawn one by one join. */
+  static BasicStroke solid(double width) {
+    return new BasicStroke((float) width, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND);
+  }
+
+  /** Long dashes: a control limit. */
+  static BasicStroke dashed(double unit) {
+    return patterned(BasicStroke.CAP_BUTT, 1.4 * unit, 9 * unit, 5 * unit);
+  }
+
+  /** Heavy round dots: a specification limit. */
+  static BasicStroke dotted(double unit) {
+    return patterned(BasicStroke.CAP_ROUND, 2.4 * unit, 0.01, 5 * unit);
+  }
+
+  private static BasicStroke patterned(int cap, double width, double ink, double gap) {
+    float[] pattern = {(float) ink, (float) gap};
+    return new BasicStroke((float) width, cap, BasicStroke.JOIN_ROUND, 10, pattern, 0);
+  }
+}

@@ -1,0 +1,101 @@
+package org.sapotrace.chartimage;
+
+import java.awt.Dimension;
+import java.awt.Shape;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.parsers.ParserConfigurationException;
+import org.apache.batik.svggen.SVGGeneratorContext;
+import org.apache.batik.svggen.SVGGraphics2D;
+import org.sapotrace.controlchart.ControlChart;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NodeList;
+
+/** A picture as SVG whose text is text, with a title and a description for whoever listens. */
+final class SvgDocument {
+
+  private static final String NAMESPACE = "http://www.w3.org/2000/svg";
+  private static final String FONTS = "Liberation Sans, Arial, Helvetica, sans-serif";
+
+  private SvgDocument() {}
+
+  static byte[] of(ControlChart chart, int width, int height) {
+    SVGGeneratorContext context = SVGGeneratorContext.createDefault(emptyDocument());
+    context.setComment(null);
+    context.setPrecision(2);
+    Surface surface = new Surface(context);
+    surface.setSVGCanvasSize(new Dimension(width, height));
+    ChartPainter.paint(surface, chart, width, height);
+    Element root = surface.getRoot();
+    describe(root, chart, width, height);
+    return write(surface, root);
+  }
+
+  private static void describe(Element root, ControlChart chart, int width, int height) {
+    Wording wording = new Wording(chart);
+    ValueScale scale = ValueScale.of(chart, height, 1);
+    List<String> levels = Level.of(chart).stream().map(level -> level.text(0, scale)).toList();
+    root.setAttribute("viewBox", "0 0 " + width + " " + height);
+    root.setAttribute("role", "img");
+    Document document = root.getOwnerDocument();
+    Element title = document.createElementNS(NAMESPACE, "title");
+    title.setTextContent(wording.headline());
+    Element description = document.createElementNS(NAMESPACE, "desc");
+    description.setTextContent(wording.description(levels));
+    root.insertBefore(description, root.getFirstChild());
+    root.insertBefore(title, description);
+    NodeList all = root.getElementsByTagNameNS(NAMESPACE, "*");
+    for (int i = 0; i < all.getLength(); i++) {
+      ((Element) all.item(i)).removeAttribute("font-family");
+    }
+    root.setAttribute("font-family", FONTS);
+  }
+
+  private static byte[] write(SVGGraphics2D surface, Element root) {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (Writer writer = new OutputStreamWriter(bytes, StandardCharsets.UTF_8)) {
+      surface.stream(root, writer, false, false);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return bytes.toByteArray();
+  }
+
+  private static Document emptyDocument() {
+    try {
+      return DocumentBuilderFactory.newInstance()
+          .newDocumentBuilder()
+          .getDOMImplementation()
+          .createDocument(NAMESPACE, "svg", null);
+    } catch (ParserConfigurationException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  /**
+   * A surface without clips: nothing is drawn outside the plot, and a clip has a name, which would
+   * clash where two pictures stand in one page.
+   */
+  private static final class Surface extends SVGGraphics2D {
+    Surface(SVGGeneratorContext context) {
+      super(context, false);
+    }
+
+    @Override
+    public void setClip(Shape clip) {
+      // Kept whole: see above.
+    }
+
+    @Override
+    public void clip(Shape clip) {
+      // Kept whole: see above.
+    }
+  }
+}

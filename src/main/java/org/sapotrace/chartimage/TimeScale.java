@@ -1,0 +1,128 @@
+package org.sapotrace.chartimage;
+
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.sapotrace.controlchart.ControlChart;
+
+/**
+ * The horizontal axis, in UTC.
+ *
+ * @param first the first instant, seconds since 1970
+ * @param last the last instant, seconds since 1970, not before the first
+ * @param width of the plot, px
+ * @param margin kept free at either end, px
+ */
+record TimeScale(double first, double last, double width, double margin) {
+
+  private static final double DAY = 86_400;
+  private static final double MONTH = 30 * DAY;
+
+  /** Steps of a clock or a calendar of days, s. */
+  private static final int[] SECONDS = {
+    1, 5, 15, 60, 300, 900, 1800, 3600, 7200, 10_800, 21_600, 43_200, 86_400, 172_800, 604_800,
+    1_209_600
+  };
+
+  /** Steps of a calendar of months. */
+  private static final int[] MONTHS = {1, 2, 3, 6, 12, 24, 60, 120, 240, 600, 1200, 12_000};
+
+  /** Monday, 5 January 1970: where weeks are counted from. */
+  private static final long MONDAY = 4 * 86_400L;
+
+  /** A labelled instant; the context is what its neighbours share with it, such as the year. */
+  record Tick(double x, String label, String context) {}
+
+  static TimeScale of(List<ControlChart.Point> points, double width, double margin) {
+    if (points.isEmpty()) {
+      return new TimeScale(0, 0, width, margin);
+    }
+    double first = seconds(points.get(0));
+    return new TimeScale(
+        first, Math.max(first, seconds(points.get(points.size() - 1))), width, margin);
+  }
+
+  private static double seconds(ControlChart.Point point) {
+    Instant at = point.at();
+    return at.getEpochSecond() + at.getNano() / 1e9;
+  }
+
+  double x(ControlChart.Point point) {
+    return x(seconds(point));
+  }
+
+  private double x(double seconds) {
+    if (last <= first) {
+      return width / 2;
+    }
+    return margin + (seconds - first) / (last - first) * (width - 2 * margin);
+  }
+
+  /** Round instants, at least a given number of pixels apart. */
+  List<Tick> ticks(double spacing) {
+    double least = (last - first) * spacing / Math.max(1, width - 2 * margin);
+    if (last <= first) {
+      return List.of(tick(Math.round(first), "HH:mm", "d MMM uuuu"));
+    }
+    boolean hours = last - first < 2 * DAY;
+    for (int step : SECONDS) {
+      if (step >= least && (hours || step >= DAY)) {
+        return clockTicks(step);
+      }
+    }
+    for (int step : MONTHS) {
+      if (step * MONTH >= least) {
+        return monthTicks(step);
+      }
+    }
+    return List.of();
+  }
+
+  private List<Tick> clockTicks(int step) {
+    long origin = step >= 7 * DAY ? MONDAY : 0;
+    String pattern = step < 60 ? "HH:mm:ss" : step < DAY ? "HH:mm" : "d MMM";
+    String context = step < DAY ? "d MMM uuuu" : "uuuu";
+    List<Tick> ticks = new ArrayList<>();
+    long from = origin - Math.floorDiv(origin - (long) Math.ceil(first), step) * step;
+    for (long at = from; at <= last && ticks.size() < 100; at += step) {
+      ticks.add(tick(at, pattern, context));
+    }
+    return ticks.isEmpty() ? List.of(tick(Math.round(first), pattern, context)) : ticks;
+  }
+
+  private List<Tick> monthTicks(int step) {
+    List<Tick> ticks = new ArrayList<>();
+    try {
+      LocalDateTime start = LocalDateTime.ofEpochSecond((long) first, 0, ZoneOffset.UTC);
+      long month = Math.floorDiv(start.getYear() * 12L + start.getMonthValue() - 1, step) * step;
+      for (; ticks.size() < 100; month += step) {
+        int year = Math.toIntExact(Math.floorDiv(month, 12L));
+        LocalDateTime at = LocalDateTime.of(year, (int) Math.floorMod(month, 12L) + 1, 1, 0, 0);
+        long seconds = at.toEpochSecond(ZoneOffset.UTC);
+        if (seconds > last) {
+          break;
+        }
+        if (seconds >= first) {
+          ticks.add(tick(seconds, step < 12 ? "MMM" : "uuuu", step < 12 ? "uuuu" : ""));
+        }
+      }
+    } catch (DateTimeException beyondTheCalendar) {
+      return ticks;
+    }
+    return ticks;
+  }
+
+  private Tick tick(long seconds, String pattern, String context) {
+    LocalDateTime at = LocalDateTime.ofEpochSecond(seconds, 0, ZoneOffset.UTC);
+    return new Tick(x((double) seconds), write(at, pattern), write(at, context));
+  }
+
+  private static String write(LocalDateTime at, String pattern) {
+    return at.format(DateTimeFormatter.ofPattern(pattern, Locale.ENGLISH));
+  }
+}

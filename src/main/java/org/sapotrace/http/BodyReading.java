@@ -1,0 +1,43 @@
+package org.sapotrace.http;
+
+import jakarta.ws.rs.WebApplicationException;
+import jakarta.ws.rs.ext.Provider;
+import jakarta.ws.rs.ext.ReaderInterceptor;
+import jakarta.ws.rs.ext.ReaderInterceptorContext;
+import java.io.IOException;
+
+/**
+ * Stands around the reading of every body, so that what goes wrong there is known to be the
+ * sender's, and the same failure of the service's own JSON elsewhere is not taken for it.
+ */
+@Provider
+public final class BodyReading implements ReaderInterceptor {
+
+  @Override
+  public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
+    try {
+      Object body = context.proceed();
+      if (body != null) {
+        return body;
+      }
+    } catch (WebApplicationException failure) {
+      throw explained(failure);
+    } catch (IOException failure) {
+      throw explained(failure);
+    }
+    throw Problem.of(ProblemType.MALFORMED, "The request needs a body, and it is empty or null.")
+        .asException();
+  }
+
+  private static <T extends Exception> RuntimeException explained(T failure) throws T {
+    // The framework wraps some failures of the parser, and lets others through as they are.
+    Throwable cause = failure.getCause();
+    Problem problem =
+        Diagnosis.ofReading(
+            failure instanceof WebApplicationException && cause != null ? cause : failure);
+    if (problem == null) {
+      throw failure;
+    }
+    return problem.asException();
+  }
+}

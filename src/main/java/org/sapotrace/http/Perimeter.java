@@ -1,0 +1,89 @@
+package org.sapotrace.http;
+
+import io.quarkus.vertx.http.runtime.VertxHttpConfig;
+import io.quarkus.vertx.http.runtime.filters.Filters;
+import io.vertx.core.http.HttpHeaders;
+import io.vertx.core.http.HttpServerRequest;
+import io.vertx.ext.web.Router;
+import io.vertx.ext.web.RoutingContext;
+import jakarta.enterprise.event.Observes;
+import jakarta.inject.Singleton;
+import java.util.stream.IntStream;
+
+/**
+ * What holds for every exchange, whether a resource answers it or something beneath: the headers
+ * that a browser needs, the lengths that are taken, and errors in the one form.
+ */
+@Singleton
+final class Perimeter {
+
+  private static final int FIRST = 10_000;
+  private static final int LONGEST_ADDRESS = 4096;
+
+  private final ProblemAnswers answers;
+  private final LoopbackGuard guard;
+  private final long longestHeaders;
+
+  Perimeter(ProblemAnswers answers, LoopbackGuard guard, VertxHttpConfig http) {
+    this.answers = answers;
+    this.guard = guard;
+    this.longestHeaders = http.limits().maxHeaderSize().asLongValue();
+  }
+
+  void admit(@Observes Filters filters) {
+    filters.register(this::admit, FIRST);
+  }
+
+  void answerErrors(@Observes Router router) {
+    IntStream.of(400, 404, 405, 406, 413, 415)
+        .forEach(
+            status ->
+                router.errorHandler(
+                    status, exchange -> answers.send(BareStatus.problem(status), exchange)));
+    // Before the framework's own, which would tell a class name.
+    router.route().order(Integer.MIN_VALUE).failureHandler(this::failed);
+  }
+
+  private void admit(RoutingContext exchange) {
+    exchange.response().putHeader("X-Content-Type-Options", "nosniff");
+    exchange.addHeadersEndHandler(done -> limitCaching(exchange));
+    HttpServerRequest request = exchange.request();
+    if (request.uri().length() > LONGEST_ADDRESS) {
+      answers.send(BareStatus.problem(ProblemType.ADDRESS_TOO_LONG.status()), exchange);
+    } else if (sizeOfHeaders(request) > longestHeaders) {
+      answers.send(BareStatus.problem(ProblemType.HEADERS_TOO_LARGE.status()), exchange);
+    } else {
+      guard
+          .objection(request)
+          .ifPresentOrElse(problem -> answers.send(problem, exchange), exchange::next);
+    }
+  }
+
+  private void failed(RoutingContext exchange) {
+    Throwable failure = exchange.failure();
+    int status = exchange.statusCode();
+    if (failure != null && (status < 400 || status >= 500)) {
+      answers.send(
+          Diagnosis.of(failure).orElseGet(() -> Diagnosis.defect(failure, exchange)), exchange);
+    } else {
+      answers.send(BareStatus.problem(status < 400 ? 500 : status), exchange);
+    }
+  }
+
+  /** What has an entity tag may be kept and asked about again; anything else is not kept. */
+  private static void limitCaching(RoutingContext exchange) {
+    var headers = exchange.response().headers();
+    if (!headers.contains(HttpHeaders.CACHE_CONTROL)) {
+      headers.set(
+          HttpHeaders.CACHE_CONTROL, headers.contains(HttpHeaders.ETAG) ? "no-cache" : "no-store");
+    }
+  }
+
+  private static long sizeOfHeaders(HttpServerRequest request) {
+    long size = 0;
+    for (var header : request.headers()) {
+      size += header.getKey().length() + header.getValue().length() + 4;
+    }
+    return size;
+  }
+}

@@ -1,0 +1,73 @@
+package org.sapotrace.http;
+
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
+import io.vertx.ext.web.RoutingContext;
+import jakarta.inject.Inject;
+import jakarta.validation.ConstraintViolationException;
+import jakarta.ws.rs.NotFoundException;
+import jakarta.ws.rs.WebApplicationException;
+import jakarta.ws.rs.container.ResourceInfo;
+import jakarta.ws.rs.core.HttpHeaders;
+import jakarta.ws.rs.core.MultivaluedMap;
+import jakarta.ws.rs.core.Response;
+import java.util.List;
+import org.jboss.resteasy.reactive.server.ServerExceptionMapper;
+
+/** Answers whatever is thrown in a resource, or on the way to it, with a problem. */
+public final class ProblemMappers {
+
+  // Headers of the framework's own errors that tell the caller what would have worked.
+  private static final List<String> KEPT =
+      List.of(HttpHeaders.ALLOW, HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER, "Accept");
+
+  @Inject ProblemAnswers answers;
+
+  @ServerExceptionMapper
+  public Response thrown(Throwable failure, RoutingContext exchange) {
+    Problem problem = Diagnosis.of(failure).orElseGet(() -> Diagnosis.defect(failure, exchange));
+    return answers.response(problem, exchange);
+  }
+
+  /** Without this one the framework's own mapper would be the nearer one. */
+  @ServerExceptionMapper
+  public Response mismatched(MismatchedInputException failure, RoutingContext exchange) {
+    return thrown(failure, exchange);
+  }
+
+  @ServerExceptionMapper
+  public Response violated(
+      ConstraintViolationException failure, ResourceInfo resource, RoutingContext exchange) {
+    Problem problem = ConstraintFaults.problem(failure, resource.getResourceMethod());
+    return problem == null ? thrown(failure, exchange) : answers.response(problem, exchange);
+  }
+
+  @ServerExceptionMapper
+  public Response framework(WebApplicationException failure, RoutingContext exchange) {
+    Response original = failure.getResponse();
+    if (original.getStatus() < Response.Status.BAD_REQUEST.getStatusCode()) {
+      return original;
+    }
+    if (original.getStatus() >= Response.Status.INTERNAL_SERVER_ERROR.getStatusCode()) {
+      return thrown(failure, exchange);
+    }
+    Problem problem =
+        Diagnosis.of(failure).orElseGet(() -> parameterOrStatus(failure, original.getStatus()));
+    return with(original.getHeaders(), answers.response(problem, exchange));
+  }
+
+  private static Problem parameterOrStatus(WebApplicationException failure, int status) {
+    // The framework's way of saying that a parameter could not be converted.
+    return failure instanceof NotFoundException && failure.getCause() != null
+        ? Problem.of(
+            ProblemType.BAD_PARAMETER, "A parameter of the path or the query cannot be read.")
+        : BareStatus.problem(status);
+  }
+
+  private static Response with(MultivaluedMap<String, Object> headers, Response answer) {
+    Response.ResponseBuilder completed = Response.fromResponse(answer);
+    KEPT.stream()
+        .filter(headers::containsKey)
+        .forEach(name -> completed.header(name, headers.getFirst(name)));
+    return completed.build();
+  }
+}

@@ -1,0 +1,101 @@
+package org.sapotrace.http;
+
+import jakarta.ws.rs.ext.ParamConverter;
+import jakarta.ws.rs.ext.ParamConverterProvider;
+import jakarta.ws.rs.ext.Provider;
+import java.lang.annotation.Annotation;
+import java.lang.reflect.Type;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads the parameters of path and query to the letter, as bodies are read: enumerations by id,
+ * moments with their offset, {@code true} and nothing like it. What cannot be read is a 400 that
+ * names the parameter.
+ */
+@Provider
+public final class StrictParameters implements ParamConverterProvider {
+
+  private static final int UUID_LENGTH = 36;
+
+  @Override
+  public <T> @Nullable ParamConverter<T> getConverter(
+      Class<T> type, Type genericType, Annotation @Nullable [] annotations) {
+    String name =
+        Objects.requireNonNullElse(
+            annotations == null ? null : ParameterNames.of(annotations, ""), "");
+    if (type == Instant.class) {
+      return converter(name, Times.MOMENT_EXPECTED, text -> type.cast(Times.moment(text)));
+    }
+    if (type == LocalDate.class) {
+      return converter(name, Times.DAY_EXPECTED, text -> type.cast(Times.day(text)));
+    }
+    if (type == UUID.class) {
+      return converter(name, "must be an identifier (UUID)", text -> type.cast(uuid(text)));
+    }
+    if (type == Integer.class) {
+      return converter(name, "must be a whole number", text -> type.cast(Integer.valueOf(text)));
+    }
+    if (type == Boolean.class) {
+      return converter(name, "must be true or false", text -> type.cast(truth(text)));
+    }
+    return type.isEnum() ? converter(name, EnumIds.of(type)) : null;
+  }
+
+  private static <T> ParamConverter<T> converter(String name, Map<String, T> constants) {
+    return converter(
+        name,
+        "must be one of " + String.join(", ", constants.keySet()),
+        text -> {
+          T constant = constants.get(text);
+          if (constant == null) {
+            throw new IllegalArgumentException();
+          }
+          return constant;
+        });
+  }
+
+  private static <T> ParamConverter<T> converter(
+      String name, String expected, Function<String, T> reading) {
+    return new ParamConverter<>() {
+      @Override
+      public @Nullable T fromString(@Nullable String text) {
+        if (text == null) {
+          return null;
+        }
+        try {
+          return reading.apply(text);
+        } catch (IllegalArgumentException | DateTimeException unreadable) {
+          String subject = name.isEmpty() ? "A parameter" : name;
+          throw Problem.of(ProblemType.BAD_PARAMETER, subject + " " + expected + ".").asException();
+        }
+      }
+
+      @Override
+      public String toString(T value) {
+        return String.valueOf(value);
+      }
+    };
+  }
+
+  private static UUID uuid(String text) {
+    if (text.length() != UUID_LENGTH) {
+      throw new IllegalArgumentException();
+    }
+    return UUID.fromString(text);
+  }
+
+  private static Boolean truth(String text) {
+    return switch (text) {
+      case "true" -> true;
+      case "false" -> false;
+      default -> throw new IllegalArgumentException();
+    };
+  }
+}

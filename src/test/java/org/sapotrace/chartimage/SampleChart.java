@@ -1,0 +1,156 @@
+package org.sapotrace.chartimage;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.SplittableRandom;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.ControlChart.Kind;
+import org.sapotrace.controlchart.ControlChart.Point;
+import org.sapotrace.controlchart.ControlChart.Specification;
+import org.sapotrace.controlchart.RunRule;
+
+/** Builds charts of an invented plant. */
+final class SampleChart {
+
+  private final List<Point> points = new ArrayList<>();
+  private Kind kind = Kind.INDIVIDUALS;
+  private String headline = "Soap after the tower, harbour line: in control since 2 March";
+  private String line = "Harbour line";
+  private String stream = "after the tower";
+  private String unit = "mg/kg";
+  private Integer revision = 1;
+  private String status = "adopted";
+  private Double centre = 31.2;
+  private Double upper = 43.0;
+  private Double lower = 19.4;
+  private Double standardUncertainty;
+  private Specification specification = new Specification(null, 66.2);
+  private Set<RunRule> rules =
+      EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S, RunRule.SIX_TRENDING);
+  private Instant next = Instant.parse("2026-03-02T06:00:00Z");
+  private Duration step = Duration.ofHours(24);
+
+  SampleChart kind(Kind value) {
+    kind = value;
+    specification = null;
+    return this;
+  }
+
+  SampleChart headline(String value) {
+    headline = value;
+    return this;
+  }
+
+  SampleChart names(String lineName, String streamName) {
+    line = lineName;
+    stream = streamName;
+    return this;
+  }
+
+  SampleChart unit(String value) {
+    unit = value;
+    return this;
+  }
+
+  /** Limits for the points that follow. */
+  SampleChart limits(Integer newRevision, String newStatus, Double low, Double mid, Double high) {
+    revision = newRevision;
+    status = newStatus;
+    lower = low;
+    centre = mid;
+    upper = high;
+    return this;
+  }
+
+  SampleChart noLimits() {
+    return limits(null, null, null, null, null);
+  }
+
+  SampleChart specification(Double low, Double high) {
+    specification = low == null && high == null ? null : new Specification(low, high);
+    return this;
+  }
+
+  SampleChart rules(Set<RunRule> value) {
+    rules = value;
+    return this;
+  }
+
+  SampleChart from(String instant, Duration between) {
+    next = Instant.parse(instant);
+    step = between;
+    return this;
+  }
+
+  SampleChart uncertainty(Double value) {
+    standardUncertainty = value;
+    return this;
+  }
+
+  SampleChart point(double value, RunRule... signals) {
+    return add(value, false, signals);
+  }
+
+  SampleChart belowDetection(double value) {
+    return add(value, true);
+  }
+
+  SampleChart points(double... values) {
+    for (double value : values) {
+      point(value);
+    }
+    return this;
+  }
+
+  /** Normal results, the same for the same seed. */
+  SampleChart normal(int n, double mean, double deviation, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    for (int i = 0; i < n; i++) {
+      point(mean + deviation * random.nextGaussian());
+    }
+    return this;
+  }
+
+  private SampleChart add(double value, boolean belowDetection, RunRule... signals) {
+    Set<RunRule> set = EnumSet.noneOf(RunRule.class);
+    set.addAll(List.of(signals));
+    Double z = centre == null || upper == null ? null : 3 * (value - centre) / (upper - centre);
+    String id = "R" + points.size();
+    points.add(
+        new Point(
+            id,
+            "B" + points.size(),
+            next,
+            value,
+            value,
+            standardUncertainty,
+            belowDetection,
+            revision,
+            centre,
+            upper,
+            lower,
+            z,
+            set));
+    next = next.plus(step);
+    return this;
+  }
+
+  ControlChart build() {
+    return new ControlChart(
+        kind,
+        headline,
+        line,
+        stream,
+        "soap",
+        unit,
+        revision,
+        status,
+        rules,
+        specification,
+        List.copyOf(points));
+  }
+}

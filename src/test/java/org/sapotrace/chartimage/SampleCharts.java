@@ -1,0 +1,251 @@
+package org.sapotrace.chartimage;
+
+import static org.sapotrace.controlchart.RunRule.BEYOND_LIMITS;
+import static org.sapotrace.controlchart.RunRule.EIGHT_SAME_SIDE;
+import static org.sapotrace.controlchart.RunRule.FOUR_OF_FIVE_BEYOND_1S;
+import static org.sapotrace.controlchart.RunRule.SIX_TRENDING;
+import static org.sapotrace.controlchart.RunRule.TWO_OF_THREE_BEYOND_2S;
+
+import java.time.Duration;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.SplittableRandom;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.ControlChart.Kind;
+import org.sapotrace.controlchart.RunRule;
+
+/** Charts of every sort that a picture must bear, by name. */
+final class SampleCharts {
+
+  private SampleCharts() {}
+
+  static Map<String, ControlChart> all() {
+    Map<String, ControlChart> charts = new LinkedHashMap<>();
+    charts.put("in-control", new SampleChart().normal(36, 31.2, 3.9, 1).build());
+    charts.put("beyond", beyond());
+    charts.put("drifting", drifting());
+    charts.put("two-phases", twoPhases());
+    charts.put("trial", trial());
+    charts.put("no-limits", noLimits());
+    charts.put("moving-range", movingRange());
+    charts.put("one-point", onePoint());
+    charts.put("two-points", new SampleChart().points(30.1, 33.7).build());
+    charts.put("empty", empty());
+    charts.put("far-specification", farSpecification());
+    charts.put("many", many());
+    charts.put("long-names", longNames());
+    charts.put("every-rule", everyRule());
+    charts.put("close-limits", closeLimits());
+    charts.put("five-thousand", fiveThousand());
+    charts.put("huge", extreme(4.3e9, 2e7));
+    charts.put("tiny", extreme(3.2e-9, 4e-10));
+    charts.put("negative", extreme(-12, 2));
+    charts.put("all-equal", allEqual());
+    charts.put("hours", hours());
+    charts.put("years", years());
+    charts.put("below-detection", belowDetection());
+    charts.put("scripts", scripts());
+    return charts;
+  }
+
+  static ControlChart beyond() {
+    return new SampleChart()
+        .headline("Soap after the tower, harbour line: two results beyond the upper control limit")
+        .uncertainty(1.6)
+        .normal(14, 31.2, 3.9, 2)
+        .point(46.8, BEYOND_LIMITS)
+        .normal(6, 31.2, 3.9, 3)
+        .point(44.1, BEYOND_LIMITS, TWO_OF_THREE_BEYOND_2S)
+        .normal(4, 31.2, 3.9, 4)
+        .build();
+  }
+
+  static ControlChart drifting() {
+    SampleChart chart =
+        new SampleChart()
+            .headline("Soap after the tower, harbour line: drifting up since 14 March")
+            .rules(EnumSet.range(BEYOND_LIMITS, EIGHT_SAME_SIDE))
+            .normal(12, 31.2, 2.5, 5)
+            .points(31.9, 32.8, 33.5, 34.9, 35.8);
+    chart.point(36.6, SIX_TRENDING).point(37.9, SIX_TRENDING, FOUR_OF_FIVE_BEYOND_1S);
+    chart.point(
+        39.5, SIX_TRENDING, TWO_OF_THREE_BEYOND_2S, FOUR_OF_FIVE_BEYOND_1S, EIGHT_SAME_SIDE);
+    return chart
+        .point(40.8, SIX_TRENDING, TWO_OF_THREE_BEYOND_2S, FOUR_OF_FIVE_BEYOND_1S, EIGHT_SAME_SIDE)
+        .point(43.9, BEYOND_LIMITS, SIX_TRENDING, EIGHT_SAME_SIDE)
+        .point(47.2, BEYOND_LIMITS, SIX_TRENDING, EIGHT_SAME_SIDE)
+        .build();
+  }
+
+  static ControlChart twoPhases() {
+    return new SampleChart()
+        .headline("Soap after the tower, harbour line: lower since the tower was repacked")
+        .normal(22, 31.2, 3.9, 6)
+        .limits(2, "adopted", 13.1, 20.5, 27.9)
+        .normal(20, 20.5, 2.4, 7)
+        .point(28.8, BEYOND_LIMITS)
+        .build();
+  }
+
+  private static ControlChart trial() {
+    return new SampleChart()
+        .headline("Soap after drying, north line: trial limits from the first 20 results")
+        .names("North line", "after drying")
+        .limits(1, "trial", null, 12.4, 24.9)
+        .specification(null, 41.0)
+        .rules(Set.of(BEYOND_LIMITS))
+        .normal(20, 12.4, 4.1, 8)
+        .build();
+  }
+
+  private static ControlChart noLimits() {
+    return new SampleChart()
+        .headline("Soap after the tower, harbour line: 9 results, too few for limits")
+        .noLimits()
+        .normal(9, 31.2, 3.9, 9)
+        .build();
+  }
+
+  static ControlChart movingRange() {
+    SplittableRandom random = new SplittableRandom(10);
+    SampleChart chart =
+        new SampleChart()
+            .kind(Kind.MOVING_RANGE)
+            .headline("Moving range of soap after the tower, harbour line: steady")
+            .limits(1, "adopted", null, 4.4, 14.4)
+            .point(Double.NaN);
+    for (int i = 0; i < 30; i++) {
+      chart.point(Math.abs(5.5 * random.nextGaussian()));
+    }
+    return chart.build();
+  }
+
+  private static ControlChart onePoint() {
+    return new SampleChart()
+        .headline("Soap after the tower, harbour line: one result")
+        .noLimits()
+        .point(31.2)
+        .build();
+  }
+
+  private static ControlChart empty() {
+    return new SampleChart()
+        .headline("Soap after the tower, harbour line: no results yet")
+        .noLimits()
+        .build();
+  }
+
+  static ControlChart farSpecification() {
+    return new SampleChart().specification(null, 662.0).normal(25, 31.2, 3.9, 11).build();
+  }
+
+  private static ControlChart many() {
+    SampleChart chart =
+        new SampleChart()
+            .from("2025-09-20T06:00:00Z", Duration.ofHours(8))
+            .normal(240, 31.2, 3.6, 12);
+    return chart
+        .point(45.2, BEYOND_LIMITS)
+        .normal(250, 31.2, 3.6, 13)
+        .point(17.7, BEYOND_LIMITS)
+        .build();
+  }
+
+  static ControlChart longNames() {
+    return new SampleChart()
+        .headline(
+            "Soap after the second counter-current washing tower with the structured packing, line"
+                + " four of the works beside the old harbour basin: nothing has changed since the"
+                + " limits were adopted")
+        .names(
+            "Line four of the works beside the old harbour basin, east of the tank farm",
+            "after the second counter-current washing tower with the structured packing")
+        .rules(EnumSet.allOf(RunRule.class))
+        .normal(30, 31.2, 3.9, 14)
+        .build();
+  }
+
+  static ControlChart everyRule() {
+    SampleChart chart = new SampleChart().rules(EnumSet.allOf(RunRule.class));
+    SplittableRandom random = new SplittableRandom(15);
+    for (int i = 0; i < 45; i++) {
+      RunRule[] all = RunRule.values();
+      double value = 31.2 + 4.5 * random.nextGaussian();
+      if (i % 5 == 4) {
+        chart.point(value, all[(i / 5) % all.length], all[(i / 3) % all.length]);
+      } else {
+        chart.point(value);
+      }
+    }
+    return chart.build();
+  }
+
+  static ControlChart closeLimits() {
+    return new SampleChart()
+        .limits(3, "adopted", 30.9, 31.2, 31.5)
+        .specification(10.0, 32.0)
+        .normal(30, 31.2, 0.1, 16)
+        .build();
+  }
+
+  static ControlChart fiveThousand() {
+    SampleChart chart = new SampleChart().from("2023-01-05T06:00:00Z", Duration.ofHours(6));
+    for (int i = 0; i < 10; i++) {
+      chart.normal(499, 31.2, 3.3, 17 + i).point(31.2 + 14, BEYOND_LIMITS);
+    }
+    return chart.build();
+  }
+
+  private static ControlChart extreme(double centre, double sigma) {
+    return new SampleChart()
+        .limits(1, "adopted", centre - 3 * sigma, centre, centre + 3 * sigma)
+        .specification(null, null)
+        .normal(20, centre, sigma, 30)
+        .point(centre + 4 * sigma, BEYOND_LIMITS)
+        .build();
+  }
+
+  private static ControlChart allEqual() {
+    return new SampleChart().noLimits().points(30, 30, 30, 30, 30).build();
+  }
+
+  private static ControlChart hours() {
+    return new SampleChart()
+        .from("2026-03-14T18:20:00Z", Duration.ofMinutes(45))
+        .normal(30, 31.2, 3.9, 31)
+        .build();
+  }
+
+  private static ControlChart years() {
+    return new SampleChart()
+        .from("2021-11-14T18:20:00Z", Duration.ofDays(30))
+        .normal(60, 31.2, 3.9, 32)
+        .build();
+  }
+
+  static ControlChart belowDetection() {
+    return new SampleChart()
+        .headline("Soap after drying, north line: mostly below the limit of detection")
+        .limits(1, "adopted", null, 4.0, 11.0)
+        .specification(null, 20.0)
+        .uncertainty(0.8)
+        .points(3.0, 4.5, 6.0)
+        .belowDetection(1.5)
+        .belowDetection(2)
+        .points(5, 7)
+        .belowDetection(0)
+        .points(4)
+        .build();
+  }
+
+  static ControlChart scripts() {
+    return new SampleChart()
+        .headline("Seife <nach> dem \"Turm\" & Мыло после башни, σαπούνι, 肥皂 \u0000\uD800\u202E!")
+        .names("Línea <b>\"Süd\" & Öst</b>", "Мыло ]]> 皂")
+        .unit("mg/kg & <x>")
+        .normal(12, 31.2, 3.9, 33)
+        .build();
+  }
+}
