@@ -69,7 +69,7 @@ public enum Dispersion {
    *
    * @throws IllegalArgumentException if there is none
    */
-  public static Dispersion of(String id) {
+  public static Dispersion named(String id) {
     for (Dispersion dispersion : values()) {
       if (dispersion.id.equals(id)) {
         return dispersion;

@@ -160,32 +160,29 @@ public enum RunRule {
    *
    * @throws IllegalArgumentException if there is none
    */
-  public static RunRule of(String id) {
+  public static RunRule named(String id) {
     for (RunRule rule : values()) {
       if (rule.id.equals(id)) {
         return rule;
       }
     }
     throw new IllegalArgumentException(
-        "There is no run rule \"%s\". Use one of %s."
+        "There is no run rule \"%s\". Use one of %s, or western-electric-1956 or nelson-1984."
             .formatted(
                 id, Arrays.stream(values()).map(RunRule::id).collect(Collectors.joining(", "))));
   }
 
   /**
-   * The set of rules with this name in the interface.
+   * The rules that a name stands for: a set, {@code western-electric-1956} or {@code nelson-1984},
+   * or a single rule.
    *
-   * @param name {@code western-electric-1956} or {@code nelson-1984}
    * @throws IllegalArgumentException for any other name
    */
-  public static Set<RunRule> setOf(String name) {
+  public static Set<RunRule> allNamed(String name) {
     return switch (name) {
       case "western-electric-1956" -> WESTERN_ELECTRIC_1956;
       case "nelson-1984" -> NELSON_1984;
-      default ->
-          throw new IllegalArgumentException(
-              "There is no set of run rules \"%s\". Use western-electric-1956 or nelson-1984."
-                  .formatted(name));
+      default -> EnumSet.of(named(name));
     };
   }
 

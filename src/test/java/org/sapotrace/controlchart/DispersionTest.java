@@ -102,12 +102,12 @@ class DispersionTest {
   @ParameterizedTest
   @EnumSource
   void isFoundByItsId(Dispersion dispersion) {
-    assertThat(Dispersion.of(dispersion.id())).isEqualTo(dispersion);
+    assertThat(Dispersion.named(dispersion.id())).isEqualTo(dispersion);
   }
 
   @Test
   void namesTheEstimatorsWhereOneIsUnknown() {
-    assertThatThrownBy(() -> Dispersion.of("MOVING_RANGE"))
+    assertThatThrownBy(() -> Dispersion.named("MOVING_RANGE"))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
             "There is no dispersion \"MOVING_RANGE\". Use one of moving-range,"

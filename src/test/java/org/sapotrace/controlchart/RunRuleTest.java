@@ -15,12 +15,12 @@ class RunRuleTest {
   @ParameterizedTest
   @EnumSource
   void isFoundByItsId(RunRule rule) {
-    assertThat(RunRule.of(rule.id())).isEqualTo(rule);
+    assertThat(RunRule.named(rule.id())).isEqualTo(rule);
   }
 
   @Test
   void namesTheRulesWhereOneIsUnknown() {
-    assertThatThrownBy(() -> RunRule.of("seven-same-side"))
+    assertThatThrownBy(() -> RunRule.named("seven-same-side"))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageStartingWith(
             "There is no run rule \"seven-same-side\". Use one of beyond-limits,");
@@ -41,18 +41,23 @@ class RunRuleTest {
   @CsvSource({"western-electric-1956, LTFE", "nelson-1984, LTFNRZWO"})
   void hasSetsByName(String name, String letters) {
     assertThat(
-            RunRule.setOf(name).stream()
+            RunRule.allNamed(name).stream()
                 .map(rule -> String.valueOf(rule.letter()))
                 .collect(Collectors.joining()))
         .isEqualTo(letters);
   }
 
   @Test
+  void takesASingleRuleForASet() {
+    assertThat(RunRule.allNamed("six-trending")).containsExactly(RunRule.SIX_TRENDING);
+  }
+
+  @Test
   void refusesOtherSets() {
-    assertThatThrownBy(() -> RunRule.setOf("all"))
+    assertThatThrownBy(() -> RunRule.allNamed("all"))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessage(
-            "There is no set of run rules \"all\". Use western-electric-1956 or nelson-1984.");
+        .hasMessageStartingWith("There is no run rule \"all\". Use one of beyond-limits,")
+        .hasMessageEndingWith("or western-electric-1956 or nelson-1984.");
   }
 
   @Test

@@ -37,7 +37,7 @@ class RunStateTest {
   @ParameterizedTest(name = "{0}")
   @MethodSource("vectors")
   void keepsTheConventions(String name, JsonNode vector) {
-    RunRule rule = RunRule.of(vector.path("rule").asText());
+    RunRule rule = RunRule.named(vector.path("rule").asText());
     double[] z = JSON.convertValue(vector.path("z"), double[].class);
     JsonNode first = vector.path("first_signal");
     List<Integer> signals = signals(rule, z, UNIT);

@@ -1,0 +1,22 @@
+package org.sapotrace;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.inject.Produces;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.InstantSource;
+
+/** The one source of time. */
+final class SystemTime {
+
+  // The database keeps microseconds, and what is answered must be what is stored.
+  private static final Duration MICROSECOND = Duration.ofNanos(1000);
+
+  private SystemTime() {}
+
+  @Produces
+  @ApplicationScoped
+  static InstantSource clock() {
+    return Clock.tick(Clock.systemUTC(), MICROSECOND);
+  }
+}

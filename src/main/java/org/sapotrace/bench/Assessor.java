@@ -1,0 +1,119 @@
+package org.sapotrace.bench;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Requirement;
+import org.sapotrace.chemistry.SamplingPoint;
+import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.productline.Line;
+import org.sapotrace.productline.Measurand;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Makes a figure and a verdict of an entry, by what its stream measures. */
+@ApplicationScoped
+class Assessor {
+
+  private static final double USUAL_COVERAGE_FACTOR = 2;
+
+  /**
+   * Assesses an entry.
+   *
+   * @throws Refusal pointing at what cannot be true
+   */
+  Assessment assess(Line line, Stream stream, Entry entry) {
+    Requirement requirement =
+        stream
+            .specificationAt(entry.sampledAt())
+            .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
+            .orElse(null);
+    if (entry instanceof Titration titration) {
+      refuseUnlessSoap(stream);
+      return SoapAssessor.assess(titration.readings(), basis(line, stream, requirement));
+    }
+    return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
+  }
+
+  private static SoapBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+    SoapBasis.KnownDensity density =
+        stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
+            ? SoapBasis.KnownDensity.methanol()
+            : SoapBasis.KnownDensity.of(
+                line.density15KgPerM3(), line.density15StandardUncertainty());
+    return new SoapBasis(
+        line.alkali().soapMolarMass(),
+        line.alkali(),
+        density.density(),
+        density.caution(),
+        requirement);
+  }
+
+  private static void refuseUnlessSoap(Stream stream) {
+    Measurand measurand = stream.measurand();
+    switch (measurand) {
+      case SOAP -> {}
+      case FREE_ALKALI, ACID_NUMBER, FREE_FATTY_ACID ->
+          throw Refusal.notYet(
+              "#",
+              "Titrations of %s are not computed yet; record the figure as a result measured elsewhere."
+                  .formatted(measurand.label()));
+      case TITRANT_STRENGTH, REMOVAL, OTHER ->
+          throw Refusal.impossible(
+              "Stream %s measures %s, which no titration of a sample gives; record its figures as results."
+                  .formatted(stream.slug(), measurand.label()));
+    }
+  }
+
+  private static Assessment measuredElsewhere(
+      Line line, Stream stream, @Nullable Requirement requirement, MeasuredElsewhere entry) {
+    if (entry.values().size() > 1) {
+      throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
+    }
+    double value = entry.values().get(0);
+    List<String> cautions = new ArrayList<>();
+    Double expanded = entry.expandedUncertainty();
+    Double factor = coverageFactor(entry, cautions);
+    Double standard = expanded == null || factor == null ? null : (Double) (expanded / factor);
+    Figure figure =
+        new Figure(
+            value,
+            stream.unit(),
+            standard,
+            expanded,
+            factor,
+            null,
+            entry.values(),
+            List.of(),
+            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
+    return new Assessment(figure, false, verdict(requirement, figure), cautions);
+  }
+
+  private static @Nullable Double coverageFactor(MeasuredElsewhere entry, List<String> cautions) {
+    if (entry.expandedUncertainty() == null) {
+      if (entry.coverageFactor() != null) {
+        throw Refusal.impossible(
+            "#/coverageFactor", "A coverage factor says nothing without expandedUncertainty.");
+      }
+      cautions.add("No uncertainty was given: the value was compared as it stands.");
+      return null;
+    }
+    if (entry.coverageFactor() == null) {
+      cautions.add("No coverage factor was given: 2 was taken.");
+      return USUAL_COVERAGE_FACTOR;
+    }
+    return entry.coverageFactor();
+  }
+
+  private static @Nullable Verdict verdict(@Nullable Requirement requirement, Figure figure) {
+    if (requirement == null) {
+      return null;
+    }
+    Double standard = figure.standardUncertainty();
+    Double expanded = figure.expandedUncertainty();
+    return standard == null || expanded == null
+        ? requirement.compare(figure.value())
+        : requirement.judge(figure.value(), standard, expanded);
+  }
+}

@@ -1,0 +1,35 @@
+package org.sapotrace.bench;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/** The results on record. */
+public interface Results {
+
+  /**
+   * A place in the order of a stream.
+   *
+   * @param sampledAt when the sample was taken
+   * @param result the result
+   */
+  record Place(Instant sampledAt, UUID result) {}
+
+  /**
+   * Which results of a stream are asked for.
+   *
+   * @param from first time of sampling, inclusive; null for no bound
+   * @param to last time of sampling, inclusive; null for no bound
+   * @param after the place behind which to begin (exclusive); null for the beginning
+   */
+  record Selection(@Nullable Instant from, @Nullable Instant to, @Nullable Place after) {}
+
+  void add(RecordedResult result);
+
+  Optional<RecordedResult> result(UUID id);
+
+  /** Results in the order of sampling, then of recording. */
+  List<RecordedResult> select(UUID stream, Selection selection, int most);
+}

@@ -1,0 +1,25 @@
+package org.sapotrace.bench.persistence;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Embeddable;
+import jakarta.persistence.EmbeddedId;
+import jakarta.persistence.Entity;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.util.UUID;
+import org.jspecify.annotations.NullUnmarked;
+
+@Entity
+@Table(name = "result")
+@NullUnmarked
+class ResultEntity {
+
+  @Embeddable
+  record Key(@Column(name = "stream_id") UUID streamId, UUID id) {}
+
+  @EmbeddedId Key key;
+  String batch;
+
+  @Column(name = "sampled_at")
+  Instant sampledAt;
+}

@@ -1,0 +1,142 @@
+package org.sapotrace.bench.persistence;
+
+import static java.util.stream.Collectors.groupingBy;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
+import io.quarkus.panache.common.Sort;
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.persistence.EntityManager;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.sapotrace.bench.Assessment;
+import org.sapotrace.bench.Entry;
+import org.sapotrace.bench.MeasuredElsewhere;
+import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.Results;
+import org.sapotrace.bench.Titration;
+
+@ApplicationScoped
+class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, ResultEntity.Key> {
+
+  private static final Sort IN_ORDER = Sort.by("sampledAt").and("key.id");
+
+  // The property that tells the two kinds of entry apart in the stored JSON.
+  private static final String KIND = "kind";
+  private static final String TITRATION = "titration";
+  private static final String MEASURED_ELSEWHERE = "measured-elsewhere";
+
+  private final EntityManager entities;
+  private final ObjectMapper json;
+
+  ResultsInPostgres(EntityManager entities, ObjectMapper json) {
+    this.entities = entities;
+    this.json = json;
+  }
+
+  @Override
+  public void add(RecordedResult result) {
+    ResultEntity entity = new ResultEntity();
+    entity.key = new ResultEntity.Key(result.stream(), result.id());
+    entity.batch = result.batch();
+    entity.sampledAt = result.sampledAt();
+    persist(entity);
+    result.revisions().forEach(revision -> entities.persist(toEntity(result, revision)));
+  }
+
+  @Override
+  public Optional<RecordedResult> result(UUID id) {
+    return find("key.id", id).list().stream()
+        .findFirst()
+        .map(entity -> toResult(entity, revisions(entity.key.streamId(), List.of(id))));
+  }
+
+  @Override
+  public List<RecordedResult> select(UUID stream, Selection selection, int most) {
+    StringBuilder query = new StringBuilder("key.streamId = :stream");
+    Map<String, Object> parameters = new HashMap<>();
+    parameters.put("stream", stream);
+    if (selection.from() != null) {
+      query.append(" and sampledAt >= :from");
+      parameters.put("from", selection.from());
+    }
+    if (selection.to() != null) {
+      query.append(" and sampledAt <= :to");
+      parameters.put("to", selection.to());
+    }
+    Place after = selection.after();
+    if (after != null) {
+      query.append(" and (sampledAt, key.id) > (:time, :id)");
+      parameters.put("time", after.sampledAt());
+      parameters.put("id", after.result());
+    }
+    List<ResultEntity> page = find(query.toString(), IN_ORDER, parameters).page(0, most).list();
+    Map<UUID, List<RevisionEntity>> revisions =
+        revisions(stream, page.stream().map(entity -> entity.key.id()).toList());
+    return page.stream().map(entity -> toResult(entity, revisions)).toList();
+  }
+
+  private Map<UUID, List<RevisionEntity>> revisions(UUID stream, List<UUID> results) {
+    return entities
+        .createQuery(
+            "from RevisionEntity where key.streamId = :stream and key.resultId in :results"
+                + " order by key.revision",
+            RevisionEntity.class)
+        .setParameter("stream", stream)
+        .setParameter("results", results)
+        .getResultList()
+        .stream()
+        .collect(groupingBy(revision -> revision.key.resultId()));
+  }
+
+  private RevisionEntity toEntity(RecordedResult result, RecordedResult.Revision revision) {
+    RevisionEntity entity = new RevisionEntity();
+    entity.key = new RevisionEntity.Key(result.stream(), result.id(), revision.revision());
+    entity.recordedAt = revision.recordedAt();
+    entity.reason = revision.reason();
+    entity.value = revision.assessment().result().value();
+    ObjectNode entered = json.valueToTree(revision.entered());
+    entered.put(
+        KIND, revision.entered() instanceof Titration ? TITRATION : MEASURED_ELSEWHERE);
+    entity.entered = entered.toString();
+    entity.determination = json.valueToTree(revision.assessment()).toString();
+    return entity;
+  }
+
+  private RecordedResult toResult(
+      ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {
+    return new RecordedResult(
+        entity.key.id(),
+        entity.key.streamId(),
+        entity.batch,
+        entity.sampledAt,
+        revisions.getOrDefault(entity.key.id(), List.of()).stream()
+            .map(this::toRevision)
+            .toList());
+  }
+
+  private RecordedResult.Revision toRevision(RevisionEntity entity) {
+    try {
+      return new RecordedResult.Revision(
+          entity.key.revision(),
+          entity.recordedAt,
+          entity.reason,
+          toEntry((ObjectNode) json.readTree(entity.entered)),
+          json.readValue(entity.determination, Assessment.class));
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A stored result cannot be read", defect);
+    }
+  }
+
+  private Entry toEntry(ObjectNode entered) throws JsonProcessingException {
+    String kind = entered.remove(KIND).asText();
+    return kind.equals(TITRATION)
+        ? json.treeToValue(entered, Titration.class)
+        : json.treeToValue(entered, MeasuredElsewhere.class);
+  }
+}

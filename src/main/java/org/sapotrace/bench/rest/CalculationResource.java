@@ -1,0 +1,32 @@
+package org.sapotrace.bench.rest;
+
+import jakarta.validation.Valid;
+import jakarta.validation.constraints.NotNull;
+import jakarta.ws.rs.POST;
+import jakarta.ws.rs.Path;
+import org.jboss.resteasy.reactive.RestQuery;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Bench;
+import org.sapotrace.refusal.Refusal;
+
+/** Calculations that record nothing. */
+@Path("/api/v1/calculations")
+class CalculationResource {
+
+  private final Bench bench;
+
+  CalculationResource(Bench bench) {
+    this.bench = bench;
+  }
+
+  @POST
+  @Path("/soap")
+  CalculationView soap(
+      @NotNull @Valid SoapCalculation body, @RestQuery @Nullable String propagation) {
+    if (propagation != null) {
+      throw Refusal.notYet(
+          "#", "Distributions are not propagated yet; leave propagation out.");
+    }
+    return CalculationView.of(bench.calculateSoap(body.readings(), body.basis()));
+  }
+}

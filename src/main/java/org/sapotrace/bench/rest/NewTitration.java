@@ -1,0 +1,46 @@
+package org.sapotrace.bench.rest;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import jakarta.validation.Valid;
+import jakarta.validation.constraints.NotEmpty;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Titration;
+import org.sapotrace.bench.rest.SoapReadings.NewReplicate;
+import org.sapotrace.http.SafeText;
+import org.sapotrace.refusal.Refusal;
+
+/** A titration to be recorded. */
+record NewTitration(
+    @NotNull @SafeText(max = 100) String batch,
+    @NotNull Instant sampledAt,
+    @SafeText(max = 100) @Nullable String analyst,
+    @NotNull @Valid SoapReadings.NewTitrant titrant,
+    @Nullable Double blankMl,
+    @SafeText(max = 63) @Nullable String glassware,
+    @Nullable JsonNode balance,
+    @NotEmpty @Size(max = SoapReadings.MOST_REPLICATES)
+        List<@NotNull @Valid NewReplicate> replicates,
+    @Nullable JsonNode throughput,
+    @Nullable JsonNode inletMgPerKg) {
+
+  Titration toEntry() {
+    refuse("throughput", throughput);
+    refuse("inletMgPerKg", inletMgPerKg);
+    return new Titration(
+        batch,
+        sampledAt,
+        analyst,
+        SoapReadings.of(titrant, blankMl, glassware, balance, replicates));
+  }
+
+  private static void refuse(String field, @Nullable JsonNode value) {
+    if (value != null && !value.isNull()) {
+      throw Refusal.notYet(
+          "#/" + field, "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
+    }
+  }
+}

@@ -1,0 +1,78 @@
+package org.sapotrace.bench.rest;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Bench;
+import org.sapotrace.bench.Entry;
+import org.sapotrace.bench.MeasuredElsewhere;
+import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.Titration;
+
+/** A result as it is read again: the answer it had, and flat beside it what was entered. */
+record RereadView(
+    @JsonUnwrapped ResultView result, @JsonUnwrapped Entered entered, List<Revision> revisions) {
+
+  /** What was entered, without what the result says already. */
+  sealed interface Entered {
+
+    static Entered of(Entry entry) {
+      if (entry instanceof Titration titration) {
+        Readings readings = titration.readings();
+        return new Titrated(
+            titration.analyst(),
+            readings.titrant(),
+            readings.blankMl(),
+            readings.glassware(),
+            readings.replicates());
+      }
+      MeasuredElsewhere measured = (MeasuredElsewhere) entry;
+      return new Measured(
+          measured.values(),
+          measured.expandedUncertainty(),
+          measured.coverageFactor(),
+          measured.source());
+    }
+  }
+
+  /** The readings of a titration. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record Titrated(
+      @Nullable String analyst,
+      Readings.Titrant titrant,
+      @Nullable Double blankMl,
+      @Nullable String glassware,
+      List<Readings.Replicate> replicates)
+      implements Entered {}
+
+  /** A value measured elsewhere. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record Measured(
+      List<Double> values,
+      @Nullable Double expandedUncertainty,
+      @Nullable Double coverageFactor,
+      @Nullable String source)
+      implements Entered {}
+
+  /** One state of the result. */
+  record Revision(int revision, Instant recordedAt, @Nullable String reason, double value) {
+
+    static Revision of(RecordedResult.Revision revision) {
+      return new Revision(
+          revision.revision(),
+          revision.recordedAt(),
+          revision.reason(),
+          revision.assessment().result().value());
+    }
+  }
+
+  static RereadView of(Bench.PlacedResult placed) {
+    return new RereadView(
+        ResultView.of(placed),
+        Entered.of(placed.result().latest().entered()),
+        placed.result().revisions().stream().map(Revision::of).toList());
+  }
+}

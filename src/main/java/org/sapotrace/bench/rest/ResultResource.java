@@ -1,0 +1,23 @@
+package org.sapotrace.bench.rest;
+
+import jakarta.ws.rs.GET;
+import jakarta.ws.rs.Path;
+import java.util.UUID;
+import org.sapotrace.bench.Bench;
+
+/** Single results, by their identifiers. */
+@Path("/api/v1/results")
+class ResultResource {
+
+  private final Bench bench;
+
+  ResultResource(Bench bench) {
+    this.bench = bench;
+  }
+
+  @GET
+  @Path("/{id}")
+  RereadView get(UUID id) {
+    return RereadView.of(bench.result(id));
+  }
+}

@@ -1,0 +1,70 @@
+package org.sapotrace.bench.rest;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Assessment;
+import org.sapotrace.bench.Bench;
+import org.sapotrace.bench.Figure;
+import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.monitoring.Control;
+import org.sapotrace.monitoring.LimitsRevision;
+
+/** A result as it is answered. */
+record ResultView(
+    UUID id,
+    String line,
+    String stream,
+    String batch,
+    Instant sampledAt,
+    int revision,
+    Figure result,
+    @Nullable Verdict verdict,
+    ControlView control,
+    List<String> cautions) {
+
+  static ResultView of(Bench.PlacedResult placed) {
+    RecordedResult result = placed.result();
+    Assessment assessment = result.latest().assessment();
+    return new ResultView(
+        result.id(),
+        placed.stream().line(),
+        placed.stream().slug(),
+        result.batch(),
+        result.sampledAt(),
+        result.latest().revision(),
+        assessment.result(),
+        assessment.verdict(),
+        ControlView.of(placed.control()),
+        assessment.cautions());
+  }
+
+  /** Where the result stands on its chart; null for what there is none of. */
+  record ControlView(
+      int position,
+      @Nullable Integer limitsRevision,
+      @Nullable Double centre,
+      @Nullable Double upper,
+      @Nullable Double lower,
+      List<SignalView> signals) {
+
+    static ControlView of(Control control) {
+      LimitsRevision limits = control.limits();
+      return new ControlView(
+          control.position(),
+          limits == null ? null : (Integer) limits.revision(),
+          limits == null ? null : (Double) limits.limits().centre(),
+          limits == null ? null : (Double) limits.limits().upper(),
+          limits == null ? null : limits.limits().lower(),
+          control.signals().stream()
+              .map(signal -> new SignalView(signal.id(), signal.rule(), signal.text()))
+              .toList());
+    }
+  }
+
+  /** A signal that holds at the result. */
+  record SignalView(UUID id, RunRule rule, String text) {}
+}

@@ -1,0 +1,5 @@
+/** Titrations, results and calculations over HTTP. */
+@NullMarked
+package org.sapotrace.bench.rest;
+
+import org.jspecify.annotations.NullMarked;

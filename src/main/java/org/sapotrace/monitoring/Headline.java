@@ -1,0 +1,77 @@
+package org.sapotrace.monitoring;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import org.sapotrace.controlchart.ControlChart;
+
+/** Says in one sentence what a chart shows. */
+final class Headline {
+
+  private static final DateTimeFormatter DAY =
+      DateTimeFormatter.ofPattern("d MMM", Locale.ENGLISH).withZone(ZoneOffset.UTC);
+
+  private Headline() {}
+
+  static String of(ControlChart.Kind kind, Chart chart, List<ControlChart.Point> points) {
+    String message =
+        switch (kind) {
+          case INDIVIDUALS -> individuals(points);
+          case MOVING_RANGE -> movingRanges(points);
+        };
+    return "%s, %s: %s".formatted(chart.stream().name(), chart.line().name(), message);
+  }
+
+  private static String individuals(List<ControlChart.Point> points) {
+    if (points.isEmpty()) {
+      return "no results yet";
+    }
+    ControlChart.Point last = points.get(points.size() - 1);
+    if (last.centre() == null) {
+      return results(points.size()) + ", no control limits yet";
+    }
+    if (!last.signals().isEmpty()) {
+      return "out of control since " + DAY.format(beginningOfLastRun(points));
+    }
+    long signalled = points.stream().filter(point -> !point.signals().isEmpty()).count();
+    return signalled == 0
+        ? "no signal in " + results(points.size())
+        : "%s signalled, not the latest".formatted(of(signalled, points.size()));
+  }
+
+  private static String movingRanges(List<ControlChart.Point> points) {
+    long ranges = points.stream().filter(point -> !Double.isNaN(point.plotted())).count();
+    if (ranges == 0) {
+      return "no moving ranges yet";
+    }
+    if (points.get(points.size() - 1).upper() == null) {
+      return "%d moving %s, no control limits yet".formatted(ranges, ranges == 1 ? "range" : "ranges");
+    }
+    long beyond =
+        points.stream()
+            .filter(point -> point.upper() != null && point.plotted() > point.upper())
+            .count();
+    return beyond == 0
+        ? "no moving range above its control limit"
+        : "%d of %d moving ranges above the control limit".formatted(beyond, ranges);
+  }
+
+  /** When the first of the results that signal without a break up to the last one was sampled. */
+  private static Instant beginningOfLastRun(List<ControlChart.Point> points) {
+    int first = points.size() - 1;
+    while (first > 0 && !points.get(first - 1).signals().isEmpty()) {
+      first--;
+    }
+    return points.get(first).at();
+  }
+
+  private static String results(int count) {
+    return count == 1 ? "1 result" : count + " results";
+  }
+
+  private static String of(long part, int whole) {
+    return "%d of %s".formatted(part, results(whole));
+  }
+}

@@ -1,0 +1,158 @@
+package org.sapotrace.monitoring;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.RunState;
+import org.sapotrace.controlchart.Side;
+import org.sapotrace.productline.ProductLines;
+import org.sapotrace.productline.Stream;
+
+/*
+ * One way to judge, whatever happened. A new result, a late one and new limits all mean the same:
+ * the points from some place on are judged, going on from the state that is stored with the point
+ * before that place. A result that comes in order is the case in which that place is the end, so it
+ * costs the same however long the stream is; and judging again ends in the state that judging in
+ * order would have reached, because it is the same code.
+ */
+/** Judges the points of a stream by the limits in force and keeps its signals in step. */
+@ApplicationScoped
+class Judge {
+
+  private static final int PAGE = 1000;
+
+  private final Points points;
+  private final LimitsRevisions limitsRevisions;
+  private final Signals signals;
+  private final ProductLines productLines;
+  private final InstantSource clock;
+
+  Judge(
+      Points points,
+      LimitsRevisions limitsRevisions,
+      Signals signals,
+      ProductLines productLines,
+      InstantSource clock) {
+    this.points = points;
+    this.limitsRevisions = limitsRevisions;
+    this.signals = signals;
+    this.productLines = productLines;
+    this.clock = clock;
+  }
+
+  /**
+   * Judges a point and all behind it. The caller holds the stream's lock.
+   *
+   * @param reason why points may be judged otherwise than before, in words that follow "no longer
+   *     holds: "
+   */
+  void judgeFrom(Stream stream, Point first, String reason) {
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    if (revisions.isEmpty()) {
+      return;
+    }
+    Run run = resume(stream, revisions, first);
+    List<Point> page = points.from(stream.id(), first.position(), PAGE);
+    while (!page.isEmpty()) {
+      page.forEach(run::judge);
+      int last = page.get(page.size() - 1).position();
+      page = page.size() < PAGE ? List.of() : points.from(stream.id(), last + 1, PAGE);
+    }
+    run.open.changed(clock.instant(), reason).forEach(signals::save);
+  }
+
+  /** The revision that judges a sample taken then: the latest of those that cover it. */
+  static Optional<LimitsRevision> inForce(List<LimitsRevision> revisions, Instant sampledAt) {
+    return revisions.stream()
+        .filter(revision -> revision.covers(sampledAt))
+        .reduce((earlier, later) -> later);
+  }
+
+  private Run resume(Stream stream, List<LimitsRevision> revisions, Point first) {
+    Point before = points.at(stream.id(), first.position() - 1).orElse(null);
+    Instant since = (before == null ? first : before).result().sampledAt();
+    OpenSignals open =
+        new OpenSignals(
+            before,
+            first,
+            signals.liveSince(stream.id(), since),
+            result -> points.position(stream.id(), result));
+    Run run = new Run(stream, revisions, open);
+    if (before != null) {
+      LimitsRevision limits = inForce(revisions, before.result().sampledAt()).orElse(null);
+      if (limits != null) {
+        points
+            .judgement(stream.id(), before, limits.revision())
+            .ifPresent(judgement -> run.goOn(limits, judgement.state()));
+      }
+    }
+    return run;
+  }
+
+  /** One pass over the points of a stream. */
+  private final class Run {
+    private final Stream stream;
+    private final List<LimitsRevision> revisions;
+    private final OpenSignals open;
+    private @Nullable LimitsRevision limits;
+    private RunState state = RunState.START;
+
+    Run(Stream stream, List<LimitsRevision> revisions, OpenSignals open) {
+      this.stream = stream;
+      this.revisions = revisions;
+      this.open = open;
+    }
+
+    void goOn(LimitsRevision stored, RunState storedState) {
+      limits = stored;
+      state = storedState;
+    }
+
+    void judge(Point point) {
+      LimitsRevision inForce = inForce(revisions, point.result().sampledAt()).orElse(null);
+      if (inForce == null) {
+        return;
+      }
+      if (!inForce.equals(limits)) {
+        // New limits start every run afresh.
+        limits = inForce;
+        state = RunState.START;
+        open.closeAll();
+      }
+      state = state.next(point.result().value(), inForce.limits());
+      Set<RunRule> holding = state.holding(inForce.rules());
+      points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
+      open.keep(point, inForce, holding, state, this::raise);
+    }
+
+    private Signal raise(Point point, LimitsRevision inForce, RunRule rule) {
+      int length = Math.min(rule.span(), state.count());
+      List<ChartedResult> window =
+          points.from(stream.id(), point.position() - length + 1, length).stream()
+              .map(Point::result)
+              .toList();
+      Side side = OpenSignals.side(state, rule);
+      return new Signal(
+          productLines.nextIdentifier(stream.id()),
+          stream.id(),
+          rule,
+          side,
+          inForce.revision(),
+          point.result().result(),
+          point.result().sampledAt(),
+          window.get(0).sampledAt(),
+          clock.instant(),
+          window.stream().map(ChartedResult::result).toList(),
+          point.result().result(),
+          point.result().sampledAt(),
+          1,
+          SignalText.of(stream, point, inForce.limits(), rule, side),
+          null);
+    }
+  }
+}

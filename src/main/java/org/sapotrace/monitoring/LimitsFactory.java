@@ -1,0 +1,150 @@
+package org.sapotrace.monitoring;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Works out new revisions of a stream's limits from what is on record. */
+@ApplicationScoped
+class LimitsFactory {
+
+  /** A stream with so many results has trial limits from them. */
+  static final int TRIAL = 20;
+
+  private final Points points;
+
+  LimitsFactory(Points points) {
+    this.points = points;
+  }
+
+  /** Trial limits, where it is time for them: nobody laid down any, and the results vary. */
+  Optional<LimitsRevision> trial(Stream stream, List<LimitsRevision> revisions, Instant now) {
+    if (!revisions.isEmpty() || points.count(stream.id()) < TRIAL) {
+      return Optional.empty();
+    }
+    List<Point> first = points.from(stream.id(), 1, TRIAL);
+    Dispersion dispersion = stream.chart().dispersion();
+    ControlLimits limits;
+    try {
+      limits = ControlLimits.from(values(first), dispersion, stream.measurand().nonNegative());
+    } catch (IllegalArgumentException none) {
+      // Results that are all equal give no limits; nobody asked for any, so nobody is refused.
+      return Optional.empty();
+    }
+    return Optional.of(
+        new LimitsRevision(
+            1,
+            LimitsRevision.Status.TRIAL,
+            LimitsRevision.Origin.BASELINE,
+            null,
+            now,
+            span(first),
+            limits,
+            dispersion,
+            stream.chart().rules(),
+            null));
+  }
+
+  /** Limits that somebody adopts. */
+  LimitsRevision adopted(
+      Stream stream, List<LimitsRevision> revisions, NewLimits wanted, Instant now) {
+    Dispersion dispersion =
+        Optional.ofNullable(wanted.dispersion()).orElse(stream.chart().dispersion());
+    boolean nonNegative = stream.measurand().nonNegative();
+    boolean firstAdoption =
+        revisions.stream().noneMatch(r -> r.status() == LimitsRevision.Status.ADOPTED);
+    LimitsRevision.Baseline baseline = null;
+    Instant usualStart = firstAdoption ? null : now;
+    ControlLimits limits;
+    if (wanted.source() instanceof NewLimits.Given given) {
+      limits =
+          Refusal.at(
+              "#/given", () -> ControlLimits.given(given.centre(), given.sigma(), nonNegative));
+    } else {
+      List<Point> chosen = choose(stream, wanted.source());
+      limits =
+          Refusal.at(
+              "#/baseline", () -> ControlLimits.from(values(chosen), dispersion, nonNegative));
+      baseline = span(chosen);
+      usualStart = firstAdoption ? null : baseline.from();
+    }
+    return new LimitsRevision(
+        revisions.size() + 1,
+        LimitsRevision.Status.ADOPTED,
+        baseline == null ? LimitsRevision.Origin.GIVEN : LimitsRevision.Origin.BASELINE,
+        wanted.effectiveFrom() == null ? usualStart : wanted.effectiveFrom(),
+        now,
+        baseline,
+        limits,
+        dispersion,
+        stream.chart().rules(),
+        wanted.reason());
+  }
+
+  /** The latest limits under the stream's new rules; empty where there are no limits yet. */
+  Optional<LimitsRevision> afterChange(
+      Stream stream, List<LimitsRevision> revisions, Instant from) {
+    if (revisions.isEmpty()) {
+      return Optional.empty();
+    }
+    LimitsRevision latest = revisions.get(revisions.size() - 1);
+    if (latest.rules().equals(stream.chart().rules())) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new LimitsRevision(
+            revisions.size() + 1,
+            latest.status(),
+            LimitsRevision.Origin.SETTINGS,
+            from,
+            from,
+            latest.baseline(),
+            latest.limits(),
+            latest.dispersion(),
+            stream.chart().rules(),
+            null));
+  }
+
+  private List<Point> choose(Stream stream, NewLimits.Source source) {
+    int count = points.count(stream.id());
+    if (source instanceof NewLimits.First first) {
+      refuseMoreThan(count, first.count(), "#/baseline/first");
+      return points.from(stream.id(), 1, first.count());
+    }
+    if (source instanceof NewLimits.Last last) {
+      refuseMoreThan(count, last.count(), "#/baseline/last");
+      return points.from(stream.id(), count - last.count() + 1, last.count());
+    }
+    NewLimits.Period period = (NewLimits.Period) source;
+    return points
+        .judged(stream.id(), new PointSelection(null, period.from(), period.to()), null)
+        .stream()
+        .map(JudgedPoint::point)
+        .toList();
+  }
+
+  private static void refuseMoreThan(int count, int wanted, String pointer) {
+    if (wanted > count) {
+      throw Refusal.impossible(
+          pointer,
+          "The stream has %d results, and %d are asked for. Record more, or ask for fewer."
+              .formatted(count, wanted));
+    }
+  }
+
+  private static double[] values(List<Point> chosen) {
+    return chosen.stream().mapToDouble(point -> point.result().value()).toArray();
+  }
+
+  private static LimitsRevision.Baseline span(List<Point> chosen) {
+    return new LimitsRevision.Baseline(
+        chosen.size(),
+        chosen.get(0).result().sampledAt(),
+        chosen.get(chosen.size() - 1).result().sampledAt());
+  }
+}

@@ -1,0 +1,85 @@
+package org.sapotrace.monitoring;
+
+import java.time.Instant;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.RunRule;
+
+/**
+ * Control limits and the rules that go with them, as they were laid down once; never changed.
+ *
+ * @param revision counting from 1 within the stream
+ * @param effectiveFrom the first time of sampling that they judge, inclusive; null for the first
+ *     result
+ * @param adoptedAt when they were laid down
+ * @param baseline the results they were computed from; null where they were given
+ * @param dispersion how sigma was estimated
+ * @param rules the run rules that raise signals under them
+ * @param reason what the one who laid them down said of them
+ */
+public record LimitsRevision(
+    int revision,
+    Status status,
+    Origin origin,
+    @Nullable Instant effectiveFrom,
+    Instant adoptedAt,
+    @Nullable Baseline baseline,
+    ControlLimits limits,
+    Dispersion dispersion,
+    Set<RunRule> rules,
+    @Nullable String reason) {
+
+  /** Whether somebody stands behind the limits. */
+  public enum Status {
+    /** Laid down by the service itself, from the first twenty results. */
+    TRIAL("trial"),
+    /** Adopted by somebody. */
+    ADOPTED("adopted");
+
+    private final String id;
+
+    Status(String id) {
+      this.id = id;
+    }
+
+    public String id() {
+      return id;
+    }
+  }
+
+  /** Where the limits come from. */
+  public enum Origin {
+    /** Computed from results. */
+    BASELINE("baseline"),
+    /** Told by somebody who knows centre and sigma. */
+    GIVEN("given"),
+    /** As the revision before; only the rules changed. */
+    SETTINGS("settings");
+
+    private final String id;
+
+    Origin(String id) {
+      this.id = id;
+    }
+
+    public String id() {
+      return id;
+    }
+  }
+
+  /**
+   * The results that limits were computed from.
+   *
+   * @param n how many
+   * @param from when the first sample was taken, inclusive
+   * @param to when the last sample was taken, inclusive
+   */
+  public record Baseline(int n, Instant from, Instant to) {}
+
+  /** Whether these limits judge a sample taken then, unless a later revision does. */
+  boolean covers(Instant sampledAt) {
+    return effectiveFrom == null || !sampledAt.isBefore(effectiveFrom);
+  }
+}

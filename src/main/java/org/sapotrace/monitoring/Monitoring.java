@@ -1,0 +1,198 @@
+package org.sapotrace.monitoring;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Observes;
+import jakarta.transaction.Transactional;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.productline.ProductLines;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Charts results, keeps the limits of the streams and raises signals. */
+@ApplicationScoped
+@Transactional
+public class Monitoring {
+
+  private final ProductLines productLines;
+  private final Points points;
+  private final LimitsRevisions limitsRevisions;
+  private final Signals signals;
+  private final Judge judge;
+  private final LimitsFactory factory;
+  private final InstantSource clock;
+
+  Monitoring(
+      ProductLines productLines,
+      Points points,
+      LimitsRevisions limitsRevisions,
+      Signals signals,
+      Judge judge,
+      LimitsFactory factory,
+      InstantSource clock) {
+    this.productLines = productLines;
+    this.points = points;
+    this.limitsRevisions = limitsRevisions;
+    this.signals = signals;
+    this.judge = judge;
+    this.factory = factory;
+    this.clock = clock;
+  }
+
+  /**
+   * Charts a new result, whether it comes in the order of sampling or late. The caller holds the
+   * stream's lock.
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Control chart(Stream stream, ChartedResult result) {
+    Point point = points.add(stream.id(), result);
+    Optional<LimitsRevision> trial =
+        factory.trial(stream, limitsRevisions.of(stream.id()), clock.instant());
+    if (trial.isPresent()) {
+      limitsRevisions.add(stream.id(), trial.get());
+      judge.judgeFrom(stream, first(stream), "trial limits were laid down");
+    } else {
+      judge.judgeFrom(stream, point, "a result sampled earlier was recorded later");
+    }
+    return control(stream, result.result());
+  }
+
+  /** Where a result stands on its chart now. */
+  public Control control(Stream stream, UUID result) {
+    return Optional.ofNullable(controls(stream, List.of(result)).get(result)).orElseThrow();
+  }
+
+  /** Where each of some results of a stream stands on its chart now. */
+  public Map<UUID, Control> controls(Stream stream, List<UUID> results) {
+    List<JudgedPoint> judged = points.ofResults(stream.id(), results);
+    if (judged.isEmpty()) {
+      return Map.of();
+    }
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    List<Signal> live =
+        signals.liveSince(stream.id(), judged.get(0).point().result().sampledAt());
+    Map<UUID, Control> controls = new LinkedHashMap<>();
+    for (JudgedPoint point : judged) {
+      controls.put(point.point().result().result(), control(point, revisions, live));
+    }
+    return controls;
+  }
+
+  private static Control control(
+      JudgedPoint judged, List<LimitsRevision> revisions, List<Signal> live) {
+    Point point = judged.point();
+    Judgement judgement = judged.judgement();
+    LimitsRevision limits =
+        judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
+    List<Signal> holding = live.stream().filter(signal -> point.isCoveredBy(signal)).toList();
+    return new Control(point.position(), limits, holding);
+  }
+
+  /**
+   * Lays down limits of somebody's choice.
+   *
+   * @throws Refusal if they cannot be had from what is on record
+   */
+  public LimitsRevision adopt(String line, String slug, NewLimits wanted) {
+    Stream stream = productLines.lock(line, slug);
+    LimitsRevision adopted =
+        factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
+    layDown(stream, adopted);
+    return adopted;
+  }
+
+  /** A stream that is charted otherwise from now on gets a revision of its own. */
+  void follow(@Observes ProductLines.ChartSettingsChanged change) {
+    Stream stream = change.stream();
+    factory
+        .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
+        .ifPresent(revision -> layDown(stream, revision));
+  }
+
+  private void layDown(Stream stream, LimitsRevision limits) {
+    limitsRevisions.add(stream.id(), limits);
+    points
+        .firstSince(stream.id(), limits.effectiveFrom())
+        .ifPresent(
+            point ->
+                judge.judgeFrom(
+                    stream, point, "limits revision %d took over".formatted(limits.revision())));
+  }
+
+  public List<LimitsRevision> limits(String line, String stream) {
+    return limitsRevisions.of(productLines.stream(line, stream).id());
+  }
+
+  public LimitsRevision limits(String line, String stream, int revision) {
+    return limits(line, stream).stream()
+        .filter(limits -> limits.revision() == revision)
+        .findFirst()
+        .orElseThrow(
+            () ->
+                Refusal.unknown(
+                    "Stream %s of line %s has no limits revision %d."
+                        .formatted(stream, line, revision)));
+  }
+
+  /**
+   * A stream's points with their judgements and all its limits.
+   *
+   * @param limitsRevision the latest revision to judge by; null for the latest of all
+   */
+  public Chart chart(
+      String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
+    Stream stream = productLines.stream(line, slug);
+    if (limitsRevision != null) {
+      limits(line, slug, limitsRevision);
+    }
+    return new Chart(
+        productLines.line(line),
+        stream,
+        limitsRevisions.of(stream.id()),
+        points.judged(stream.id(), selection, limitsRevision));
+  }
+
+  public Signal signal(UUID id) {
+    return signals
+        .signal(id)
+        .orElseThrow(() -> Refusal.unknown("There is no signal %s.".formatted(id)));
+  }
+
+  /**
+   * Signals in the order in which they were raised.
+   *
+   * @param exclusive those after this one; null for the first
+   * @param line those of this line; null for all lines
+   * @param slug those of this stream of the line; null for all its streams
+   * @param state those in this state; null for any
+   */
+  public List<Signal> signalsAfter(
+      @Nullable UUID exclusive,
+      @Nullable String line,
+      @Nullable String slug,
+      Signal.@Nullable State state,
+      int most) {
+    return signals.after(exclusive, new Signals.Filter(streamsOf(line, slug), state), most);
+  }
+
+  private @Nullable List<UUID> streamsOf(@Nullable String line, @Nullable String slug) {
+    if (line == null) {
+      return null;
+    }
+    List<Stream> streams =
+        slug == null
+            ? productLines.streamsAfter(line, "", Integer.MAX_VALUE)
+            : List.of(productLines.stream(line, slug));
+    return streams.stream().map(Stream::id).toList();
+  }
+
+  private Point first(Stream stream) {
+    return points.firstSince(stream.id(), null).orElseThrow();
+  }
+}

@@ -1,0 +1,42 @@
+package org.sapotrace.monitoring;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/** The charted points of the streams and how they were judged. */
+public interface Points {
+
+  /** Puts a result in its place; those behind it move on by one. */
+  Point add(UUID stream, ChartedResult result);
+
+  int count(UUID stream);
+
+  Optional<Point> at(UUID stream, int position);
+
+  /** The position of a result that is on the chart. */
+  int position(UUID stream, UUID result);
+
+  /** The points from a position on (inclusive), in order. */
+  List<Point> from(UUID stream, int position, int most);
+
+  /** The first point sampled at that time or later; the first of all for null. */
+  Optional<Point> firstSince(UUID stream, @Nullable Instant sampledAt);
+
+  void judge(UUID stream, Point point, Judgement judgement);
+
+  /** How a point was judged under a revision of the limits. */
+  Optional<Judgement> judgement(UUID stream, Point point, int limitsRevision);
+
+  /**
+   * Some points, each with its judgement under the latest revision that judged it.
+   *
+   * @param limitsRevision the latest revision to look at; null for the latest of all
+   */
+  List<JudgedPoint> judged(UUID stream, PointSelection selection, @Nullable Integer limitsRevision);
+
+  /** The points of these results, each with its latest judgement. */
+  List<JudgedPoint> ofResults(UUID stream, List<UUID> results);
+}

@@ -1,0 +1,110 @@
+package org.sapotrace.monitoring;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Side;
+
+/**
+ * A pattern that is unlikely while the process is in control. One condition that continues is one
+ * signal that grows.
+ *
+ * @param side on which side of the centre, or which way
+ * @param limitsRevision the limits it was found under
+ * @param result the result at which it was raised
+ * @param openedAt when that sample was taken
+ * @param startedAt when the change is estimated to have begun: the first sample of its first window
+ * @param raisedAt when the service raised it
+ * @param firstWindow the results that first made up the pattern, in order
+ * @param lastResult the latest result at which the condition still held
+ * @param points at how many results running it has held
+ * @param text the signal in words
+ * @param lapse why it no longer holds; null while it does
+ */
+public record Signal(
+    UUID id,
+    UUID stream,
+    RunRule rule,
+    Side side,
+    int limitsRevision,
+    UUID result,
+    Instant openedAt,
+    Instant startedAt,
+    Instant raisedAt,
+    List<UUID> firstWindow,
+    UUID lastResult,
+    Instant lastSampledAt,
+    int points,
+    String text,
+    @Nullable Lapse lapse) {
+
+  /** What becomes of a signal. */
+  public enum State {
+    /** Nobody has written down its cause. */
+    UNEXPLAINED("unexplained"),
+    /** Later knowledge took it back. */
+    LAPSED("lapsed");
+
+    private final String id;
+
+    State(String id) {
+      this.id = id;
+    }
+
+    public String id() {
+      return id;
+    }
+  }
+
+  /** When and why a signal turned out not to hold. */
+  public record Lapse(Instant at, String reason) {}
+
+  public Signal {
+    firstWindow = List.copyOf(firstWindow);
+  }
+
+  public State state() {
+    return lapse == null ? State.UNEXPLAINED : State.LAPSED;
+  }
+
+  /** The same signal, last seen at that point. */
+  Signal seenAt(Point last, int newPoints, int newRevision) {
+    return new Signal(
+        id,
+        stream,
+        rule,
+        side,
+        newRevision,
+        result,
+        openedAt,
+        startedAt,
+        raisedAt,
+        firstWindow,
+        last.result().result(),
+        last.result().sampledAt(),
+        newPoints,
+        text,
+        lapse);
+  }
+
+  Signal lapsed(Instant at, String reason) {
+    return new Signal(
+        id,
+        stream,
+        rule,
+        side,
+        limitsRevision,
+        result,
+        openedAt,
+        startedAt,
+        raisedAt,
+        firstWindow,
+        lastResult,
+        lastSampledAt,
+        points,
+        text,
+        new Lapse(at, reason));
+  }
+}

@@ -1,0 +1,29 @@
+package org.sapotrace.monitoring;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/** The signals of the streams. */
+public interface Signals {
+
+  /**
+   * Which signals are asked for.
+   *
+   * @param streams those of these streams; null for all
+   * @param state those in this state; null for any
+   */
+  record Filter(@Nullable List<UUID> streams, Signal.@Nullable State state) {}
+
+  Optional<Signal> signal(UUID id);
+
+  /** Signals in the order in which they were raised, after the one given (exclusive). */
+  List<Signal> after(@Nullable UUID exclusive, Filter filter, int most);
+
+  /** Signals of a stream that have not lapsed and were seen at that time or later. */
+  List<Signal> liveSince(UUID stream, Instant sampledAt);
+
+  void save(Signal signal);
+}

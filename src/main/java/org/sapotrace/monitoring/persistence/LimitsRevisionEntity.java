@@ -1,0 +1,86 @@
+package org.sapotrace.monitoring.persistence;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Embeddable;
+import jakarta.persistence.EmbeddedId;
+import jakarta.persistence.Entity;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.util.UUID;
+import org.jspecify.annotations.NullUnmarked;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.monitoring.LimitsRevision;
+
+/** One revision of a stream's limits; written once, never changed. */
+@Entity
+@Table(name = "limits_revision")
+@NullUnmarked
+class LimitsRevisionEntity {
+
+  @Embeddable
+  record Key(@Column(name = "stream_id") UUID streamId, int revision) {}
+
+  @EmbeddedId Key key;
+  String status;
+  String origin;
+
+  @Column(name = "effective_from")
+  Instant effectiveFrom;
+
+  @Column(name = "adopted_at")
+  Instant adoptedAt;
+
+  @Column(name = "baseline_from")
+  Instant baselineFrom;
+
+  @Column(name = "baseline_to")
+  Instant baselineTo;
+
+  Integer n;
+  double centre;
+  double sigma;
+
+  @Column(name = "non_negative")
+  boolean nonNegative;
+
+  String dispersion;
+  String[] rules;
+  String reason;
+
+  static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
+    LimitsRevisionEntity entity = new LimitsRevisionEntity();
+    entity.key = new Key(stream, limits.revision());
+    entity.status = limits.status().name();
+    entity.origin = limits.origin().name();
+    entity.effectiveFrom = limits.effectiveFrom();
+    entity.adoptedAt = limits.adoptedAt();
+    LimitsRevision.Baseline baseline = limits.baseline();
+    if (baseline != null) {
+      entity.n = baseline.n();
+      entity.baselineFrom = baseline.from();
+      entity.baselineTo = baseline.to();
+    }
+    entity.centre = limits.limits().centre();
+    entity.sigma = limits.limits().sigma();
+    entity.nonNegative = limits.limits().nonNegative();
+    entity.dispersion = limits.dispersion().id();
+    entity.rules = RuleNames.of(limits.rules());
+    entity.reason = limits.reason();
+    return entity;
+  }
+
+  LimitsRevision toLimitsRevision() {
+    return new LimitsRevision(
+        key.revision(),
+        LimitsRevision.Status.valueOf(status),
+        LimitsRevision.Origin.valueOf(origin),
+        effectiveFrom,
+        adoptedAt,
+        n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
+        new ControlLimits(centre, sigma, nonNegative),
+        Dispersion.named(dispersion),
+        RuleNames.rules(rules),
+        reason);
+  }
+}

@@ -1,0 +1,223 @@
+package org.sapotrace.monitoring.persistence;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import org.hibernate.StatelessSession;
+import org.hibernate.query.SelectionQuery;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.RunState;
+import org.sapotrace.monitoring.ChartedResult;
+import org.sapotrace.monitoring.JudgedPoint;
+import org.sapotrace.monitoring.Judgement;
+import org.sapotrace.monitoring.Point;
+import org.sapotrace.monitoring.PointSelection;
+import org.sapotrace.monitoring.Points;
+
+/**
+ * Points and evaluations are written once and read in bulk, so they pass through a stateless
+ * session: nothing is kept in memory, and replaying a long stream costs only its own rows.
+ */
+@ApplicationScoped
+class PointsInPostgres implements Points {
+
+  private static final String LATEST_JUDGEMENT =
+      """
+      select p, e from PointEntity p
+      left join EvaluationEntity e
+        on e.key.streamId = p.key.streamId and e.key.sampledAt = p.key.sampledAt
+        and e.key.resultId = p.key.resultId
+        and e.key.limitsRevision = (
+          select max(l.key.limitsRevision) from EvaluationEntity l
+          where l.key.streamId = p.key.streamId and l.key.sampledAt = p.key.sampledAt
+            and l.key.resultId = p.key.resultId and l.key.limitsRevision <= :revision)
+      where p.key.streamId = :stream
+      """;
+  private static final String IN_ORDER = " order by p.key.sampledAt, p.key.resultId";
+
+  private final StatelessSession session;
+  private final ObjectMapper json;
+
+  PointsInPostgres(StatelessSession session, ObjectMapper json) {
+    this.session = session;
+    this.json = json;
+  }
+
+  @Override
+  public Point add(UUID stream, ChartedResult result) {
+    Point last = at(stream, count(stream)).orElse(null);
+    int position;
+    if (last == null) {
+      position = 1;
+    } else if (last.result().sampledAt().isAfter(result.sampledAt())) {
+      position = makeRoom(stream, result.sampledAt());
+    } else {
+      // Identifiers rise in the order of recording, so a new result goes behind all of its time.
+      position = last.position() + 1;
+    }
+    Point point = new Point(position, result);
+    session.insert(PointEntity.of(stream, point));
+    return point;
+  }
+
+  /** Moves on all points sampled later, and answers the position that is free then. */
+  private int makeRoom(UUID stream, Instant sampledAt) {
+    int moved =
+        session
+            .createMutationQuery(
+                "update PointEntity set position = position + 1"
+                    + " where key.streamId = :stream and key.sampledAt > :sampledAt")
+            .setParameter("stream", stream)
+            .setParameter("sampledAt", sampledAt)
+            .executeUpdate();
+    return count(stream) - moved;
+  }
+
+  @Override
+  public int count(UUID stream) {
+    // The last position is the number of points, and the index knows it at once.
+    Integer last =
+        session
+            .createSelectionQuery(
+                "select max(position) from PointEntity where key.streamId = :stream",
+                Integer.class)
+            .setParameter("stream", stream)
+            .getSingleResult();
+    return last == null ? 0 : last;
+  }
+
+  @Override
+  public Optional<Point> at(UUID stream, int position) {
+    return from(stream, position, 1).stream().filter(p -> p.position() == position).findFirst();
+  }
+
+  @Override
+  public int position(UUID stream, UUID result) {
+    return session
+        .createSelectionQuery(
+            "select position from PointEntity where key.streamId = :stream and key.resultId = :result",
+            Integer.class)
+        .setParameter("stream", stream)
+        .setParameter("result", result)
+        .getSingleResult();
+  }
+
+  @Override
+  public List<Point> from(UUID stream, int position, int most) {
+    return session
+        .createSelectionQuery(
+            "from PointEntity where key.streamId = :stream and position >= :position"
+                + " order by position",
+            PointEntity.class)
+        .setParameter("stream", stream)
+        .setParameter("position", position)
+        .setMaxResults(most)
+        .getResultList()
+        .stream()
+        .map(PointEntity::toPoint)
+        .toList();
+  }
+
+  @Override
+  public Optional<Point> firstSince(UUID stream, @Nullable Instant sampledAt) {
+    if (sampledAt == null) {
+      return at(stream, 1);
+    }
+    return session
+        .createSelectionQuery(
+            "from PointEntity p where key.streamId = :stream and key.sampledAt >= :since"
+                + IN_ORDER,
+            PointEntity.class)
+        .setParameter("stream", stream)
+        .setParameter("since", sampledAt)
+        .setMaxResults(1)
+        .getResultList()
+        .stream()
+        .map(PointEntity::toPoint)
+        .findFirst();
+  }
+
+  @Override
+  public void judge(UUID stream, Point point, Judgement judgement) {
+    EvaluationEntity entity = new EvaluationEntity();
+    entity.key = EvaluationEntity.Key.of(stream, point, judgement.limitsRevision());
+    entity.rules = RuleNames.of(judgement.rules());
+    try {
+      entity.runState = json.writeValueAsString(judgement.state());
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A run state cannot be written", defect);
+    }
+    session.upsert(entity);
+  }
+
+  @Override
+  public Optional<Judgement> judgement(UUID stream, Point point, int limitsRevision) {
+    return Optional.ofNullable(
+            session.get(
+                EvaluationEntity.class,
+                EvaluationEntity.Key.of(stream, point, limitsRevision)))
+        .map(this::toJudgement);
+  }
+
+  @Override
+  public List<JudgedPoint> judged(
+      UUID stream, PointSelection selection, @Nullable Integer limitsRevision) {
+    Integer last = selection.last();
+    int firstPosition = last == null ? 1 : Math.max(1, count(stream) - last + 1);
+    String bounds =
+        " and p.position >= :first"
+            + (selection.from() == null ? "" : " and p.key.sampledAt >= :from")
+            + (selection.to() == null ? "" : " and p.key.sampledAt <= :to");
+    SelectionQuery<Object[]> query =
+        latestJudgement(stream, bounds, limitsRevision).setParameter("first", firstPosition);
+    if (selection.from() != null) {
+      query.setParameter("from", selection.from());
+    }
+    if (selection.to() != null) {
+      query.setParameter("to", selection.to());
+    }
+    return toJudged(query);
+  }
+
+  @Override
+  public List<JudgedPoint> ofResults(UUID stream, List<UUID> results) {
+    return toJudged(
+        latestJudgement(stream, " and p.key.resultId in :results", null)
+            .setParameter("results", results));
+  }
+
+  private SelectionQuery<Object[]> latestJudgement(
+      UUID stream, String bounds, @Nullable Integer limitsRevision) {
+    return session
+        .createSelectionQuery(LATEST_JUDGEMENT + bounds + IN_ORDER, Object[].class)
+        .setParameter("stream", stream)
+        .setParameter(
+            "revision", Objects.requireNonNullElse(limitsRevision, Integer.MAX_VALUE));
+  }
+
+  private List<JudgedPoint> toJudged(SelectionQuery<Object[]> query) {
+    return query.getResultList().stream()
+        .map(
+            row ->
+                new JudgedPoint(
+                    ((PointEntity) row[0]).toPoint(),
+                    row[1] == null ? null : toJudgement((EvaluationEntity) row[1])))
+        .toList();
+  }
+
+  private Judgement toJudgement(EvaluationEntity entity) {
+    try {
+      return new Judgement(
+          entity.key.limitsRevision(),
+          json.readValue(entity.runState, RunState.class),
+          RuleNames.rules(entity.rules));
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A stored run state cannot be read", defect);
+    }
+  }
+}

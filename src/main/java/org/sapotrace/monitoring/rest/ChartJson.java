@@ -1,0 +1,87 @@
+package org.sapotrace.monitoring.rest;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.monitoring.Chart;
+
+/** A chart as data. */
+@ApplicationScoped
+class ChartJson {
+
+  /** The chart in the interface's words. */
+  record ChartView(
+      String line,
+      String stream,
+      ControlChart.Kind kind,
+      String unit,
+      String scale,
+      @Nullable Integer limitsRevision,
+      ControlChart.@Nullable Specification specification,
+      String summary,
+      List<PointView> points,
+      List<Object> events) {}
+
+  /** A point in the interface's words; null for what there is none of. */
+  record PointView(
+      String result,
+      String batch,
+      Instant at,
+      double value,
+      @Nullable Double plotted,
+      @Nullable Integer limitsRevision,
+      @Nullable Double centre,
+      @Nullable Double upper,
+      @Nullable Double lower,
+      @Nullable Double z,
+      Set<RunRule> signals) {
+
+    static PointView of(ControlChart.Point point) {
+      return new PointView(
+          point.result(),
+          point.batch(),
+          point.at(),
+          point.value(),
+          Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
+          point.limitsRevision(),
+          point.centre(),
+          point.upper(),
+          point.lower(),
+          point.z(),
+          point.signals());
+    }
+  }
+
+  private final ObjectMapper json;
+
+  ChartJson(ObjectMapper json) {
+    this.json = json;
+  }
+
+  /** The bytes of the answer, from which its entity tag is made. */
+  byte[] write(Chart chart, ControlChart data) {
+    ChartView view =
+        new ChartView(
+            chart.line().slug(),
+            chart.stream().slug(),
+            data.kind(),
+            data.unit(),
+            "linear",
+            data.limitsRevision(),
+            data.specification(),
+            data.headline(),
+            data.points().stream().map(PointView::of).toList(),
+            List.of());
+    try {
+      return json.writeValueAsBytes(view);
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A chart cannot be written", defect);
+    }
+  }
+}

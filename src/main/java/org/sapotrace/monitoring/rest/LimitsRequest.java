@@ -1,0 +1,81 @@
+package org.sapotrace.monitoring.rest;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import jakarta.validation.Valid;
+import jakarta.validation.constraints.DecimalMax;
+import jakarta.validation.constraints.DecimalMin;
+import jakarta.validation.constraints.Max;
+import jakarta.validation.constraints.Min;
+import jakarta.validation.constraints.NotNull;
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.http.SafeText;
+import org.sapotrace.monitoring.NewLimits;
+import org.sapotrace.refusal.Refusal;
+
+/** Limits as a client asks for them: from a baseline or as given. */
+record LimitsRequest(
+    @Valid @Nullable Baseline baseline,
+    @Valid @Nullable Given given,
+    @Nullable JsonNode exclude,
+    @Nullable Dispersion dispersion,
+    @Nullable Instant effectiveFrom,
+    @SafeText(max = 1000) @Nullable String reason) {
+
+  /** Results to compute from: the first, the latest, or those of a period. */
+  record Baseline(
+      @Min(1) @Max(1_000_000) @Nullable Integer first,
+      @Min(1) @Max(1_000_000) @Nullable Integer last,
+      @Nullable Instant from,
+      @Nullable Instant to) {
+
+    NewLimits.Source toSource() {
+      boolean period = from != null || to != null;
+      int ways = (first == null ? 0 : 1) + (last == null ? 0 : 1) + (period ? 1 : 0);
+      if (ways != 1) {
+        throw Refusal.impossible(
+            "#/baseline", "Say which results: first, or last, or from and to.");
+      }
+      if (first != null) {
+        return new NewLimits.First(first);
+      }
+      if (last != null) {
+        return new NewLimits.Last(last);
+      }
+      if (from == null || to == null || to.isBefore(from)) {
+        throw Refusal.impossible(
+            "#/baseline", "A period needs from and to, and does not end before it begins.");
+      }
+      return new NewLimits.Period(from, to);
+    }
+  }
+
+  /** Known values, in the stream's unit. */
+  record Given(
+      @NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double centre,
+      @NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double sigma) {}
+
+  NewLimits toNewLimits() {
+    if (exclude != null && !exclude.isNull() && !exclude.isEmpty()) {
+      throw Refusal.notYet(
+          "#/exclude",
+          "Results cannot be excluded from a baseline yet; choose a period without them.");
+    }
+    return new NewLimits(source(), dispersion, effectiveFrom, reason);
+  }
+
+  private NewLimits.Source source() {
+    if (baseline != null && given == null) {
+      return baseline.toSource();
+    }
+    if (given != null && baseline == null) {
+      if (dispersion != null) {
+        throw Refusal.impossible(
+            "#/dispersion", "Nothing is estimated where centre and sigma are given.");
+      }
+      return new NewLimits.Given(given.centre(), given.sigma());
+    }
+    throw Refusal.impossible("Give either a baseline or given centre and sigma.");
+  }
+}

@@ -1,0 +1,66 @@
+package org.sapotrace.monitoring.rest;
+
+import jakarta.validation.Valid;
+import jakarta.validation.constraints.NotNull;
+import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.GET;
+import jakarta.ws.rs.POST;
+import jakarta.ws.rs.Path;
+import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.Response;
+import jakarta.ws.rs.core.UriInfo;
+import java.util.List;
+import org.sapotrace.http.Cursor;
+import org.sapotrace.http.Page;
+import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.Slug;
+import org.sapotrace.monitoring.LimitsRevision;
+import org.sapotrace.monitoring.Monitoring;
+
+/** The control limits of a stream. */
+@Path("/api/v1/lines/{line}/streams/{stream}/limits")
+class LimitsResource {
+
+  private final Monitoring monitoring;
+
+  LimitsResource(Monitoring monitoring) {
+    this.monitoring = monitoring;
+  }
+
+  @POST
+  Response adopt(
+      @Slug String line,
+      @Slug String stream,
+      @NotNull @Valid LimitsRequest body,
+      @Context UriInfo uri) {
+    LimitsRevision adopted = monitoring.adopt(line, stream, body.toNewLimits());
+    return Response.created(
+            uri.getAbsolutePathBuilder().path(String.valueOf(adopted.revision())).build())
+        .entity(LimitsView.of(adopted))
+        .build();
+  }
+
+  @GET
+  Response list(
+      @Slug String line, @Slug String stream, @BeanParam PageRequest page, @Context UriInfo uri) {
+    String list = "limits of " + line + "/" + stream;
+    Cursor after = page.after(list);
+    int known = after == null ? 0 : Integer.parseInt(after.key());
+    List<LimitsRevision> found =
+        monitoring.limits(line, stream).stream().skip(known).limit(page.size() + 1L).toList();
+    return Page.of(found, page.size(), list, LimitsResource::place)
+        .map(LimitsView::of)
+        .answer(uri);
+  }
+
+  @GET
+  @Path("/{revision}")
+  LimitsView get(@Slug String line, @Slug String stream, int revision) {
+    return LimitsView.of(monitoring.limits(line, stream, revision));
+  }
+
+  private static Cursor place(LimitsRevision limits) {
+    String revision = String.valueOf(limits.revision());
+    return new Cursor(revision, revision);
+  }
+}

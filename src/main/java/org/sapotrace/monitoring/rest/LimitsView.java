@@ -1,0 +1,70 @@
+package org.sapotrace.monitoring.rest;
+
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.monitoring.LimitsRevision;
+
+/** Limits as they are answered; null stands for a limit that is none. */
+record LimitsView(
+    int revision,
+    LimitsRevision.Status status,
+    LimitsRevision.Origin origin,
+    @Nullable Integer n,
+    double centre,
+    double sigma,
+    double upper,
+    @Nullable Double lower,
+    Zones zones,
+    double dispersionCentre,
+    double dispersionUpper,
+    @Nullable Double dispersionLower,
+    Dispersion dispersion,
+    String scale,
+    @Nullable Double boxCoxLambda,
+    List<RunRule> rules,
+    @Nullable Baseline baseline,
+    @Nullable Instant effectiveFrom,
+    Instant adoptedAt,
+    @Nullable String reason) {
+
+  /** The boundaries at one and two sigma. */
+  record Zones(Zone oneSigma, Zone twoSigma) {}
+
+  /** The boundaries on either side of the centre. */
+  record Zone(@Nullable Double lower, double upper) {}
+
+  /** When the first and the last sample of the baseline were taken. */
+  record Baseline(Instant from, Instant to) {}
+
+  static LimitsView of(LimitsRevision revision) {
+    ControlLimits limits = revision.limits();
+    LimitsRevision.Baseline baseline = revision.baseline();
+    return new LimitsView(
+        revision.revision(),
+        revision.status(),
+        revision.origin(),
+        baseline == null ? null : (Integer) baseline.n(),
+        limits.centre(),
+        limits.sigma(),
+        limits.upper(),
+        limits.lower(),
+        new Zones(
+            new Zone(limits.below(1), limits.above(1)),
+            new Zone(limits.below(2), limits.above(2))),
+        limits.dispersionCentre(),
+        limits.dispersionUpper(),
+        limits.dispersionLower(),
+        revision.dispersion(),
+        "linear",
+        null,
+        List.copyOf(revision.rules()),
+        baseline == null ? null : new Baseline(baseline.from(), baseline.to()),
+        revision.effectiveFrom(),
+        revision.adoptedAt(),
+        revision.reason());
+  }
+}

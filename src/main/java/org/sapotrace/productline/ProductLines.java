@@ -1,0 +1,206 @@
+package org.sapotrace.productline;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
+import jakarta.transaction.Transactional;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Specification;
+import org.sapotrace.refusal.Refusal;
+
+/** Keeps the product lines and their streams. */
+@ApplicationScoped
+@Transactional
+public class ProductLines {
+
+  /**
+   * A stream was defined anew with other chart settings.
+   *
+   * @param stream as it is now
+   */
+  public record ChartSettingsChanged(Stream stream, Instant at) {}
+
+  /** What was put, and whether it is new. */
+  public record Put<T>(T value, boolean created) {}
+
+  private final Streams streams;
+  private final InstantSource clock;
+  private final Event<ChartSettingsChanged> settingsChanged;
+
+  ProductLines(Streams streams, InstantSource clock, Event<ChartSettingsChanged> settingsChanged) {
+    this.streams = streams;
+    this.clock = clock;
+    this.settingsChanged = settingsChanged;
+  }
+
+  /**
+   * Creates or replaces a line.
+   *
+   * @param line the line; its version is ignored
+   * @param precondition is shown the line as it stands, null where there is none, and throws where
+   *     the caller wants nothing changed
+   */
+  public Put<Line> put(Line line, Consumer<@Nullable Line> precondition) {
+    Line current = streams.lockLine(line.slug()).orElse(null);
+    precondition.accept(current);
+    if (current == null) {
+      Line created = line.withVersion(1);
+      streams.save(created);
+      return new Put<>(created, true);
+    }
+    if (current.saysTheSameAs(line)) {
+      return new Put<>(current, false);
+    }
+    if (current.alkali() != line.alkali() && !streams.streamsAfter(line.slug(), "", 1).isEmpty()) {
+      throw Refusal.conflict(
+          "Line %s has streams and stays with %s: its figures are soaps of that alkali. Define a new line for another alkali."
+              .formatted(line.slug(), current.alkali().id()));
+    }
+    Line changed = line.withVersion(current.version() + 1);
+    streams.save(changed);
+    return new Put<>(changed, false);
+  }
+
+  public Line line(String slug) {
+    return streams.line(slug).orElseThrow(() -> noLine(slug));
+  }
+
+  public List<Line> linesAfter(String slugExclusive, int most) {
+    return streams.linesAfter(slugExclusive, most);
+  }
+
+  /**
+   * Creates or replaces a stream.
+   *
+   * @param precondition as for {@link #put}
+   */
+  public Put<Stream> put(StreamDefinition definition, Consumer<@Nullable Stream> precondition) {
+    // The line's lock keeps two creations of one stream apart.
+    Line line = streams.lockLine(definition.line()).orElseThrow(() -> noLine(definition.line()));
+    Stream current = streams.lock(definition.line(), definition.slug()).orElse(null);
+    precondition.accept(current);
+    Instant now = clock.instant();
+    Stream next = merge(definition, line, current, now);
+    if (next.equals(current)) {
+      return new Put<>(next, false);
+    }
+    streams.save(next, now);
+    if (current != null && !current.chart().equals(next.chart())) {
+      settingsChanged.fire(new ChartSettingsChanged(next, now));
+    }
+    return new Put<>(next, current == null);
+  }
+
+  public Stream stream(String line, String slug) {
+    return streams.stream(line, slug).orElseThrow(() -> noStream(line, slug));
+  }
+
+  public Optional<Stream> stream(UUID id) {
+    return streams.stream(id);
+  }
+
+  public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
+    line(line);
+    return streams.streamsAfter(line, slugExclusive, most);
+  }
+
+  /** The stream, held against every other writer until the transaction ends. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Stream lock(String line, String slug) {
+    return streams.lock(line, slug).orElseThrow(() -> noStream(line, slug));
+  }
+
+  /** A new identifier for something recorded in a stream whose lock the caller holds. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public UUID nextIdentifier(UUID stream) {
+    return streams.nextIdentifier(stream, clock.instant());
+  }
+
+  private static Stream merge(
+      StreamDefinition definition, Line line, @Nullable Stream current, Instant now) {
+    if (current != null) {
+      refuseOtherMeaning(definition, current);
+    }
+    List<DatedSpecification> specifications =
+        new ArrayList<>(current == null ? List.of() : current.specifications());
+    specification(definition, line, current, now).ifPresent(specifications::add);
+    Stream next =
+        new Stream(
+            current == null ? RecordIdentifier.after(null, now) : current.id(),
+            definition.line(),
+            definition.slug(),
+            definition.name(),
+            definition.samplingPoint(),
+            definition.measurand(),
+            definition.unit(),
+            definition.chart(),
+            specifications,
+            current == null ? 1 : current.version());
+    return current == null || next.equals(current) ? next : next.withVersion(current.version() + 1);
+  }
+
+  /** What is on record was measured as something; it does not become something else. */
+  private static void refuseOtherMeaning(StreamDefinition definition, Stream current) {
+    if (definition.samplingPoint() != current.samplingPoint()
+        || definition.measurand() != current.measurand()
+        || !definition.unit().equals(current.unit())) {
+      throw Refusal.conflict(
+          "Stream %s of line %s keeps its sampling point, measurand and unit (%s, %s, %s): its results mean that. Define a new stream instead."
+              .formatted(
+                  current.slug(),
+                  current.line(),
+                  current.samplingPoint().id(),
+                  current.measurand().id(),
+                  current.unit()));
+    }
+  }
+
+  /** The specification to be added to those on record; empty where they say it already. */
+  private static Optional<DatedSpecification> specification(
+      StreamDefinition definition, Line line, @Nullable Stream current, Instant now) {
+    Specification limits = definition.specification();
+    if (limits == null || limits.upper() == null) {
+      limits = withDefaultUpper(limits, definition, line);
+    }
+    LocalDate today = LocalDate.ofInstant(now, ZoneOffset.UTC);
+    LocalDate from = definition.specificationFrom();
+    if (current == null) {
+      return limits == null ? Optional.empty() : Optional.of(new DatedSpecification(limits, from));
+    }
+    Specification inForce =
+        current
+            .inForceOn(from == null ? today : from)
+            .map(DatedSpecification::limits)
+            .orElse(null);
+    if (Objects.equals(inForce, limits)) {
+      return Optional.empty();
+    }
+    return Optional.of(new DatedSpecification(limits, from == null ? today : from));
+  }
+
+  private static @Nullable Specification withDefaultUpper(
+      @Nullable Specification given, StreamDefinition definition, Line line) {
+    if (definition.measurand() != Measurand.SOAP || !definition.samplingPoint().hasSoapDefault()) {
+      return given;
+    }
+    Double upper = Specification.soapDefault(line.alkali()).upper();
+    return new Specification(given == null ? null : given.lower(), upper);
+  }
+
+  private static Refusal noLine(String slug) {
+    return Refusal.unknown("There is no line %s.".formatted(slug));
+  }
+
+  private static Refusal noStream(String line, String slug) {
+    return Refusal.unknown("Line %s has no stream %s.".formatted(line, slug));
+  }
+}

@@ -1,0 +1,44 @@
+package org.sapotrace.productline;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+/** The lines and streams on record. */
+public interface Streams {
+
+  Optional<Line> line(String slug);
+
+  /**
+   * The line, held against every other writer until the transaction ends; empty where there is
+   * none.
+   */
+  Optional<Line> lockLine(String slug);
+
+  /** The lines in the order of their slugs, after the one given (exclusive). */
+  List<Line> linesAfter(String slugExclusive, int most);
+
+  void save(Line line);
+
+  Optional<Stream> stream(String line, String slug);
+
+  Optional<Stream> stream(UUID id);
+
+  /** The streams of a line in the order of their slugs, after the one given (exclusive). */
+  List<Stream> streamsAfter(String line, String slugExclusive, int most);
+
+  void save(Stream stream, Instant recordedAt);
+
+  /**
+   * Holds a stream against every other writer until the transaction ends. Everything that is
+   * recorded in a stream is recorded under this lock.
+   */
+  Optional<Stream> lock(String line, String slug);
+
+  /**
+   * A new identifier for something recorded in a stream, later than all before it in that stream.
+   * The caller holds the stream's lock.
+   */
+  UUID nextIdentifier(UUID stream, Instant now);
+}

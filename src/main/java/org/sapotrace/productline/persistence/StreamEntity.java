@@ -1,0 +1,70 @@
+package org.sapotrace.productline.persistence;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Table;
+import java.util.Arrays;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.NullUnmarked;
+import org.sapotrace.chemistry.SamplingPoint;
+import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.productline.ChartSettings;
+import org.sapotrace.productline.DatedSpecification;
+import org.sapotrace.productline.Measurand;
+import org.sapotrace.productline.Stream;
+
+@Entity
+@Table(name = "stream")
+@NullUnmarked
+class StreamEntity {
+
+  @Id UUID id;
+  String line;
+  String slug;
+  String name;
+
+  @Column(name = "sampling_point")
+  String samplingPoint;
+
+  String measurand;
+  String unit;
+  String dispersion;
+  String[] rules;
+  int version;
+
+  @Column(name = "last_identifier")
+  UUID lastIdentifier;
+
+  void take(Stream stream) {
+    id = stream.id();
+    line = stream.line();
+    slug = stream.slug();
+    name = stream.name();
+    samplingPoint = stream.samplingPoint().id();
+    measurand = stream.measurand().id();
+    unit = stream.unit();
+    dispersion = stream.chart().dispersion().id();
+    rules = stream.chart().rules().stream().map(RunRule::id).toArray(String[]::new);
+    version = stream.version();
+  }
+
+  Stream toStream(List<DatedSpecification> specifications) {
+    return new Stream(
+        id,
+        line,
+        slug,
+        name,
+        SamplingPoint.named(samplingPoint),
+        Measurand.named(measurand),
+        unit,
+        new ChartSettings(
+            Dispersion.named(dispersion),
+            Arrays.stream(rules).map(RunRule::named).collect(Collectors.toSet())),
+        specifications,
+        version);
+  }
+}

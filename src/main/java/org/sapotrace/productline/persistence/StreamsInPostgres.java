@@ -1,0 +1,132 @@
+package org.sapotrace.productline.persistence;
+
+import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
+import io.quarkus.panache.common.Sort;
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.persistence.EntityManager;
+import jakarta.persistence.LockModeType;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.sapotrace.productline.DatedSpecification;
+import org.sapotrace.productline.Line;
+import org.sapotrace.productline.RecordIdentifier;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.productline.Streams;
+
+@ApplicationScoped
+class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, UUID> {
+
+  private final EntityManager entities;
+
+  StreamsInPostgres(EntityManager entities) {
+    this.entities = entities;
+  }
+
+  @Override
+  public Optional<Line> line(String slug) {
+    return Optional.ofNullable(entities.find(LineEntity.class, slug)).map(LineEntity::toLine);
+  }
+
+  @Override
+  public Optional<Line> lockLine(String slug) {
+    return Optional.ofNullable(
+            entities.find(LineEntity.class, slug, LockModeType.PESSIMISTIC_WRITE))
+        .map(LineEntity::toLine);
+  }
+
+  @Override
+  public List<Line> linesAfter(String slugExclusive, int most) {
+    return entities
+        .createQuery("from LineEntity where slug > :after order by slug", LineEntity.class)
+        .setParameter("after", slugExclusive)
+        .setMaxResults(most)
+        .getResultList()
+        .stream()
+        .map(LineEntity::toLine)
+        .toList();
+  }
+
+  @Override
+  public void save(Line line) {
+    LineEntity entity = entities.find(LineEntity.class, line.slug());
+    if (entity == null) {
+      entity = new LineEntity();
+      entity.take(line);
+      entities.persist(entity);
+    } else {
+      entity.take(line);
+    }
+  }
+
+  @Override
+  public Optional<Stream> stream(String line, String slug) {
+    return find("line = ?1 and slug = ?2", line, slug).firstResultOptional().map(this::toStream);
+  }
+
+  @Override
+  public Optional<Stream> stream(UUID id) {
+    return findByIdOptional(id).map(this::toStream);
+  }
+
+  @Override
+  public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
+    return find("line = ?1 and slug > ?2", Sort.by("slug"), line, slugExclusive)
+        .page(0, most)
+        .list()
+        .stream()
+        .map(this::toStream)
+        .toList();
+  }
+
+  @Override
+  public void save(Stream stream, Instant recordedAt) {
+    StreamEntity entity = findById(stream.id());
+    int known = 0;
+    if (entity == null) {
+      entity = new StreamEntity();
+      entity.take(stream);
+      persist(entity);
+    } else {
+      known = specifications(stream.id()).size();
+      entity.take(stream);
+    }
+    for (int i = known; i < stream.specifications().size(); i++) {
+      entities.persist(
+          SpecificationEntity.of(
+              stream.id(), i + 1, stream.specifications().get(i), recordedAt));
+    }
+  }
+
+  @Override
+  public Optional<Stream> lock(String line, String slug) {
+    return find("line = ?1 and slug = ?2", line, slug)
+        .withLock(LockModeType.PESSIMISTIC_WRITE)
+        .firstResultOptional()
+        .map(this::toStream);
+  }
+
+  @Override
+  public UUID nextIdentifier(UUID stream, Instant now) {
+    StreamEntity entity = findById(stream);
+    entity.lastIdentifier = RecordIdentifier.after(entity.lastIdentifier, now);
+    return entity.lastIdentifier;
+  }
+
+  private Stream toStream(StreamEntity entity) {
+    return entity.toStream(specifications(entity.id));
+  }
+
+  private List<DatedSpecification> specifications(UUID stream) {
+    return entities
+        .createQuery(
+            "from SpecificationEntity where key.streamId = :stream order by key.number",
+            SpecificationEntity.class)
+        .setParameter("stream", stream)
+        .getResultList()
+        .stream()
+        .map(SpecificationEntity::toSpecification)
+        .toList();
+  }
+}
