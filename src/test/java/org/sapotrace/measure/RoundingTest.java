@@ -24,7 +24,10 @@ class RoundingTest {
         "612.3    | 99.6     | 610 ± 100",
         "-3.04    | 24.4     | -3 ± 24",
         "-0.04    | 24.4     | 0 ± 24",
-        "35.12345 | 0        | 35.12 ± 0",
+        "35.123456 | 0       | 35.12 ± 0",
+        "1e300    | 2e299    | 1E+300 ± 2E+299",
+        "35.1     | 1e-300   | 35.1 ± 1E-300",
+        "1e-12    | 0.5      | 0.00 ± 0.50",
       })
   void writesAValueToThePlaceOfItsUncertainty(double value, double expanded, String text) {
     assertThat(Rounding.of(value, expanded)).isEqualTo(text);
