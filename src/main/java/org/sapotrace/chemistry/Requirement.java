@@ -1,6 +1,5 @@
 package org.sapotrace.chemistry;
 
-import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Verdict.Outcome;
 import org.sapotrace.measure.Rounding;
@@ -10,7 +9,8 @@ import org.sapotrace.measure.Rounding;
  *
  * <p>A result with an uncertainty conforms if the true value meets the specification with a
  * probability of at least 0.95, does not conform at a probability of at most 0.05, and is
- * inconclusive otherwise (JCGM 106:2012, clause 8). Without an uncertainty it is compared as it is.
+ * inconclusive otherwise (JCGM 106:2012, clause 8); so is a value found between limits that the
+ * measurement cannot tell apart. Without an uncertainty it is compared as it is.
  *
  * @param samplingPoint where samples are taken
  * @param specification what they must meet
@@ -29,7 +29,7 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
             : "A result of " + figure;
     double probability =
         specification.probabilityMet(found.value(), found.budget().standardUncertainty());
-    if (Outcome.of(probability) != Outcome.INCONCLUSIVE) {
+    if (outcome(found.value(), probability) != Outcome.INCONCLUSIVE) {
       return settled(found.value(), probability, result);
     }
     Integer further = replicatesToDecide(found);
@@ -46,7 +46,7 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
   public Verdict judge(double value, double standardUncertainty, double expandedUncertainty) {
     String result = "A result of " + figure(value, expandedUncertainty);
     double probability = specification.probabilityMet(value, standardUncertainty);
-    return Outcome.of(probability) == Outcome.INCONCLUSIVE
+    return outcome(value, probability) == Outcome.INCONCLUSIVE
         ? unsettled(value, probability, result, null, "test the sample again")
         : settled(value, probability, result);
   }
@@ -72,7 +72,7 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
   }
 
   private Verdict settled(double value, double probability, String result) {
-    Outcome outcome = Outcome.of(probability);
+    Outcome outcome = outcome(value, probability);
     boolean isMet = outcome == Outcome.CONFORMING;
     SamplingPoint.Step step = isMet ? samplingPoint.whenMet() : remedy(value);
     String reason =
@@ -98,17 +98,23 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
 
   /** The least number that settles it if the mean stays where it is; null if none up to 20 does. */
   private @Nullable Integer replicatesToDecide(Determination found) {
-    int further =
-        IntStream.rangeClosed(1, MOST_FURTHER_REPLICATES)
-            .filter(
-                number ->
-                    Outcome.of(
-                            specification.probabilityMet(
-                                found.value(), found.standardUncertaintyWithFurther(number)))
-                        != Outcome.INCONCLUSIVE)
-            .findFirst()
-            .orElse(0);
-    return further == 0 ? null : further;
+    for (int further = 1; further <= MOST_FURTHER_REPLICATES; further++) {
+      double u = found.standardUncertaintyWithFurther(further);
+      double probability = specification.probabilityMet(found.value(), u);
+      if (outcome(found.value(), probability) != Outcome.INCONCLUSIVE) {
+        return further;
+      }
+    }
+    return null;
+  }
+
+  // Between two limits that lie closer together than the measurement can tell, every probability is
+  // small. That is no evidence against a value found between them.
+  private Outcome outcome(double value, double probability) {
+    Outcome outcome = Outcome.of(probability);
+    return outcome == Outcome.NONCONFORMING && specification.allows(value)
+        ? Outcome.INCONCLUSIVE
+        : outcome;
   }
 
   private static String replicatesInWords(@Nullable Integer further) {

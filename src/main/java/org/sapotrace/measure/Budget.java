@@ -17,11 +17,12 @@ import org.hipparchus.distribution.continuous.TDistribution;
 public record Budget(List<Contribution> contributions) {
 
   private static final double COVERAGE = 0.95;
-  private static final double UPPER_TAIL = (1 + COVERAGE) / 2;
 
-  // From here on t and the normal quantile agree to nine digits (t = z + (z^3 + z) / (4 nu)), while
-  // the incomplete beta function behind t loses digits.
-  private static final double MANY = 1e9;
+  private static final double NORMAL_QUANTILE =
+      new NormalDistribution().inverseCumulativeProbability((1 + COVERAGE) / 2);
+
+  // From here on the incomplete beta function behind t loses digits.
+  private static final double MANY = 1e5;
 
   /** Refuses an empty budget with {@link IllegalArgumentException}. */
   public Budget {
@@ -56,13 +57,16 @@ public record Budget(List<Contribution> contributions) {
 
   /**
    * The factor k for a coverage of 95 %: the two-sided quantile of Student's t for the effective
-   * degrees of freedom, JCGM 100:2008, G.3; 1.960 where they are infinite.
+   * degrees of freedom nu, JCGM 100:2008, G.3. Where nu is large, its expansion z + (z^3 + z) / (4
+   * nu) about the normal quantile z = 1.960 (Abramowitz and Stegun, 26.7.5).
    */
   public double coverageFactor() {
-    double degreesOfFreedom = effectiveDegreesOfFreedom();
-    return degreesOfFreedom < MANY
-        ? new TDistribution(degreesOfFreedom).inverseCumulativeProbability(UPPER_TAIL)
-        : new NormalDistribution().inverseCumulativeProbability(UPPER_TAIL);
+    double nu = effectiveDegreesOfFreedom();
+    if (nu < MANY) {
+      return new TDistribution(nu).inverseCumulativeProbability((1 + COVERAGE) / 2);
+    }
+    double z = NORMAL_QUANTILE;
+    return z + (z * z * z + z) / (4 * nu);
   }
 
   /** The expanded uncertainty U = k u, for a coverage of 95 %. */

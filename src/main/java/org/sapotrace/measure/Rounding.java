@@ -11,6 +11,10 @@ public final class Rounding {
   private static final MathContext AS_TYPED = new MathContext(6, RoundingMode.HALF_EVEN);
   private static final MathContext COMPUTED = new MathContext(4, RoundingMode.HALF_EVEN);
 
+  // Beyond these a number is written with a power of ten.
+  private static final double SHORTEST = 1e-9;
+  private static final double LONGEST = 1e12;
+
   private Rounding() {}
 
   /**
@@ -18,12 +22,12 @@ public final class Rounding {
    * significant figures and the value to the same place (JCGM 100:2008, 7.2.6).
    *
    * @param value finite
-   * @param expandedUncertainty finite and at least 0; with 0 the value is written as by {@link
-   *     #of(double)}
+   * @param expandedUncertainty finite and at least 0; with 0, or where either number is too long to
+   *     be read, both are written as by {@link #of(double)}
    */
   public static String of(double value, double expandedUncertainty) {
-    if (expandedUncertainty == 0) {
-      return of(value) + " ± 0";
+    if (!isReadable(expandedUncertainty) || Math.abs(value) >= LONGEST) {
+      return of(value) + " ± " + of(expandedUncertainty);
     }
     BigDecimal uncertainty = BigDecimal.valueOf(expandedUncertainty).round(UNCERTAINTY);
     // 0.5 carries one figure only: it is padded to 0.50.
@@ -49,8 +53,11 @@ public final class Rounding {
     BigDecimal exact = BigDecimal.valueOf(value).stripTrailingZeros();
     boolean asTyped = exact.precision() <= AS_TYPED.getPrecision();
     BigDecimal shown = (asTyped ? exact : exact.round(COMPUTED)).stripTrailingZeros();
-    boolean manyZeros = value != 0 && !(Math.abs(value) >= 1e-9 && Math.abs(value) < 1e12);
-    return manyZeros ? shown.toString() : shown.toPlainString();
+    return value == 0 || isReadable(value) ? shown.toPlainString() : shown.toString();
+  }
+
+  private static boolean isReadable(double value) {
+    return Math.abs(value) >= SHORTEST && Math.abs(value) < LONGEST;
   }
 
   /**

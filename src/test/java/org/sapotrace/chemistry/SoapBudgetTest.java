@@ -1,0 +1,133 @@
+package org.sapotrace.chemistry;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static org.sapotrace.chemistry.Titrations.weighed;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.sapotrace.chemistry.Glassware.Kind;
+import org.sapotrace.measure.Budget;
+import org.sapotrace.measure.Contribution;
+import org.sapotrace.measure.Measured;
+import org.sapotrace.measure.Normality;
+import org.sapotrace.measure.Volume;
+import org.sapotrace.testing.ChemistryReference;
+
+class SoapBudgetTest {
+
+  private static final int TRIALS = 100_000;
+
+  static Stream<SoapTitration> titrations() {
+    return Titrations.random();
+  }
+
+  @Test
+  void reproducesTheWorkedBudget() {
+    JsonNode example = ChemistryReference.entry("soapBudget");
+    double endPoint = number(example, "endPointU");
+    assertThat(number(example, "blankEndPointU")).isEqualTo(endPoint);
+    Glassware withoutReading =
+        new Glassware(
+            "worked-example",
+            Kind.BURETTE,
+            25,
+            0,
+            "A",
+            number(example, "buretteTriangularHalfWidth"),
+            endPoint,
+            "worked example",
+            "computed");
+    SoapTitration titration =
+        new SoapTitration(
+            List.of(weighed(number(example, "V"), example.required("m").get(0).doubleValue())),
+            new Volume(number(example, "V0")),
+            Measured.of(
+                new Normality(example.required("c").get(0).doubleValue()),
+                example.required("c").get(1).doubleValue()),
+            Alkali.SODIUM.soapMolarMass(),
+            withoutReading,
+            SampleDensity.assumedFuel(),
+            new Balance(example.required("m").get(1).doubleValue()));
+
+    Budget budget = titration.determine().budget();
+
+    assertThat(titration.determine().value()).isCloseTo(608.9, within(0.05));
+    assertThat(budget.standardUncertainty()).isCloseTo(number(example, "u"), within(0.005));
+    // The 95 % interval of the example's own Monte Carlo, [584.4, 633.3].
+    assertThat(budget.expandedUncertainty()).isCloseTo((633.3 - 584.4) / 2, within(0.1));
+  }
+
+  @ParameterizedTest
+  @MethodSource("titrations")
+  void hasTheSensitivitiesOfTheFormula(SoapTitration titration) {
+    SoapErrors errors = new SoapErrors(titration);
+    Budget budget = titration.determine().budget();
+    for (Contribution each : budget.contributions()) {
+      assertThat(each.standardUncertainty())
+          .as(each.source())
+          .isCloseTo(errors.effect(each.source()), within(1e-5 * budget.standardUncertainty()));
+    }
+    // Nothing that can go wrong is left out.
+    assertThat(budget.standardUncertainty())
+        .isCloseTo(errors.effect(), within(1e-5 * budget.standardUncertainty()));
+  }
+
+  @ParameterizedTest
+  @MethodSource("titrations")
+  void tellsApartWhatMoreReplicatesCanShrink(SoapTitration titration) {
+    SoapErrors errors = new SoapErrors(titration);
+    double shrinking =
+        Stream.of("titrant reading", "end point", "sample mass")
+            .mapToDouble(errors::effect)
+            .map(each -> each * each)
+            .sum();
+    assertThat(titration.determine().shrinkingVariance())
+        .isCloseTo(shrinking, within(1e-5 * shrinking));
+  }
+
+  // The errors are normal or narrower, so the standard error of the standard deviation s found in n
+  // trials is at most s / sqrt(2 n); 4.5 of them are passed once in 150 000 times.
+  @ParameterizedTest
+  @MethodSource("titrations")
+  void agreesWithRandomErrors(SoapTitration titration) {
+    SoapErrors errors = new SoapErrors(titration);
+    SplittableRandom random = new SplittableRandom(20260307);
+    double[] found = new double[TRIALS];
+    for (int i = 0; i < TRIALS; i++) {
+      found[i] = errors.found(random);
+    }
+    double mean = mean(found);
+    double sd = 0;
+    for (double each : found) {
+      sd += (each - mean) * (each - mean);
+    }
+    sd = Math.sqrt(sd / (TRIALS - 1));
+
+    Determination determination = titration.determine();
+    double u = determination.budget().standardUncertainty();
+    assertThat(sd).isCloseTo(u, within(4.5 * u / Math.sqrt(2.0 * TRIALS)));
+    // The mean of 1/m is not 1/mean: allow for the square of the relative uncertainty.
+    assertThat(mean)
+        .isCloseTo(
+            determination.value(),
+            within(4.5 * u / Math.sqrt(TRIALS) + 1e-3 * Math.abs(determination.value())));
+  }
+
+  private static double mean(double[] values) {
+    double sum = 0;
+    for (double each : values) {
+      sum += each;
+    }
+    return sum / values.length;
+  }
+
+  private static double number(JsonNode example, String name) {
+    return example.required(name).doubleValue();
+  }
+}
