@@ -19,12 +19,12 @@ record Headings(double font, double left, double width) {
 
   /** Writes headline and circumstances; returns the y at which they end. */
   double above(Wording wording, int height, double top, List<Label> labels) {
-    double y = headline(wording.headline(), height, top, labels) + 0.25 * font;
+    double y = headline(wording.headline(), height, top, labels) + 0.35 * font;
     int most = height < 300 ? 2 : 3;
-    List<List<String>> lines = circumstances(wording, false);
-    if (lines.size() > 2) {
-      lines = circumstances(wording, true);
-    }
+    boolean byLetter =
+        wording.circumstances(false).stream().anyMatch(p -> Typeface.width(p, font) > width)
+            || circumstances(wording, false).size() > 2;
+    List<List<String>> lines = circumstances(wording, byLetter);
     List<String> texts = lines.stream().map(line -> String.join(BETWEEN, line)).toList();
     for (String text : Lines.first(texts, most, font, width)) {
       y += font * Page.LINE;

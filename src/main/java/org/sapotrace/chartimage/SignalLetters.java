@@ -13,9 +13,6 @@ final class SignalLetters {
     {0, 1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {1, -1}, {-1, -1}, {0, -1}
   };
 
-  /** Cells of line that a letter may touch at most. */
-  private static final int MOST_LINE = 6;
-
   private final FreeSpace space;
   private final Page page;
 
@@ -50,8 +47,8 @@ final class SignalLetters {
 
   private @Nullable Label place(Signal signal) {
     Label best = null;
-    int least = MOST_LINE + 1;
-    for (double distance : new double[] {0.15, 0.7}) {
+    int least = FreeSpace.MARK;
+    for (double distance : new double[] {0.25, 0.75, 1.35}) {
       for (int[] direction : DIRECTIONS) {
         Label label = beside(signal, direction, distance * page.font());
         int cost = space.cost(inPlot(label));

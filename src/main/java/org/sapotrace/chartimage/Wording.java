@@ -43,7 +43,6 @@ final class Wording {
     List<String> pieces = new ArrayList<>();
     pieces.add(Typeface.clean(chart.line()));
     pieces.add(Typeface.clean(chart.stream()));
-    pieces.add(axis());
     if (!chart.points().isEmpty()) {
       pieces.add(period());
     }
@@ -71,7 +70,7 @@ final class Wording {
     if (chart.rules().isEmpty()) {
       return "no rules in use";
     }
-    return (chart.rules().size() == 1 ? "rule " : "rules ")
+    return (chart.rules().size() == 1 ? "rule: " : "rules: ")
         + inOrder(chart.rules()).stream()
             .map(rule -> byLetter ? String.valueOf(rule.letter()) : name(rule))
             .collect(Collectors.joining(", "));
