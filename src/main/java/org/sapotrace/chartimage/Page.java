@@ -46,8 +46,8 @@ record Page(
     List<Label> labels = new ArrayList<>();
     Headings headings = new Headings(font, margin, width - 2 * margin);
     double head = headings.above(wording, height, margin, labels);
-    labels.add(new Label(wording.axis(), margin, head + font * 1.65, font, Look.MUTED));
-    int top = (int) Math.round(head + font * 2.7);
+    labels.add(new Label(wording.axis(), margin, head + font * 1.95, font, Look.MUTED));
+    int top = (int) Math.round(head + font * 3.0);
     boolean bars = showsBars(chart, width);
     double foot = headings.below(wording.explanations(bars), height, height - margin, labels);
     int bottom = (int) Math.round(foot - font * 3.4);

@@ -73,6 +73,12 @@ final class Typeface {
   }
 
   private static int printable(int letter) {
+    boolean embeds = letter >= 0x202A && letter <= 0x202E;
+    boolean isolates = letter >= 0x2066 && letter <= 0x2069;
+    if (embeds || isolates) {
+      // They would turn the text around them.
+      return ' ';
+    }
     return switch (Character.getType(letter)) {
       case Character.CONTROL, Character.LINE_SEPARATOR, Character.PARAGRAPH_SEPARATOR -> ' ';
       case Character.SURROGATE, Character.UNASSIGNED -> 0xFFFD;
