@@ -9,6 +9,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
@@ -38,11 +39,16 @@ final class Wording {
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
   }
 
-  /** Where and when the results come from and how they are judged, piece by piece. */
-  List<String> circumstances(boolean rulesByLetter) {
+  /**
+   * Where and when the results come from and how they are judged, piece by piece.
+   *
+   * @param rulesByLetter whether rules are named by their letters
+   * @param name how the names of line and stream are written
+   */
+  List<String> circumstances(boolean rulesByLetter, UnaryOperator<String> name) {
     List<String> pieces = new ArrayList<>();
-    pieces.add(Typeface.clean(chart.line()));
-    pieces.add(Typeface.clean(chart.stream()));
+    pieces.add(name.apply(Typeface.clean(chart.line())));
+    pieces.add(name.apply(Typeface.clean(chart.stream())));
     if (!chart.points().isEmpty()) {
       pieces.add(period());
     }
