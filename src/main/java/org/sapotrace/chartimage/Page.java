@@ -150,7 +150,8 @@ record Page(
   }
 
   private static Label centred(String text, double middle, double baseline, double size) {
-    double x = middle - Typeface.width(text, size) / 2;
+    // The first date of a day may be wider than the room to its left.
+    double x = Math.max(1.1 * size, middle - Typeface.width(text, size) / 2);
     return new Label(text, x, baseline, size, Look.MUTED);
   }
 }
