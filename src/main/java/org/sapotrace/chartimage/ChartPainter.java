@@ -23,7 +23,7 @@ final class ChartPainter {
     Page page = Page.of(chart, width, height);
     Drawing drawing = new Drawing(chart, page);
     List<Label> labels = new ArrayList<>(page.labels());
-    labels.addAll(drawing.paint(g));
+    drawing.paint(g).forEach(letter -> letter.drawOnPaper(g));
     labels.addAll(phaseNames(drawing.phases(), page));
     List<Label> edge = page.edgeLabels();
     labels.addAll(edge);
@@ -55,7 +55,7 @@ final class ChartPainter {
       double left = Math.max(page.namesFrom(), page.plot().x + phase.left() + page.font() / 2);
       double width = Typeface.width(name, page.font());
       if (left + width <= page.plot().x + phase.right()) {
-        double baseline = page.plot().y - 0.95 * page.font();
+        double baseline = page.plot().y - 1.05 * page.font();
         names.add(new Label(name, left, baseline, page.font(), Look.MUTED));
       }
     }

@@ -12,8 +12,6 @@ import java.util.Locale;
  */
 record Digits(int decimals, boolean powers) {
 
-  private static final String RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
-
   /**
    * As many digits as tell apart numbers that differ by a step.
    *
@@ -34,8 +32,8 @@ record Digits(int decimals, boolean powers) {
       String plain = String.format(Locale.ROOT, "%." + (powers ? 0 : decimals) + "f", value);
       return minus(plain.matches("-0(\\.0*)?") ? plain.substring(1) : plain);
     }
-    String[] parts = String.format(Locale.ROOT, "%." + decimals + "e", value).split("e", -1);
-    return minus(parts[0] + "×10" + raised(Integer.parseInt(parts[1])));
+    String text = String.format(Locale.ROOT, "%." + decimals + "e", value);
+    return minus(text.replaceFirst("e\\+?(-?)0*(\\d)", "e$1$2"));
   }
 
   /** A number that a person set, with the digits that the person gave as far as they are few. */
@@ -43,12 +41,6 @@ record Digits(int decimals, boolean powers) {
     BigDecimal exact = BigDecimal.valueOf(value).stripTrailingZeros();
     boolean few = exact.precision() <= 7 && Math.abs(value) < 1e6 && exact.scale() <= 6;
     return few ? minus(exact.toPlainString()) : write(value);
-  }
-
-  private static String raised(int exponent) {
-    StringBuilder text = new StringBuilder(exponent < 0 ? "⁻" : "");
-    Integer.toString(Math.abs(exponent)).chars().forEach(c -> text.append(RAISED.charAt(c - '0')));
-    return text.toString();
   }
 
   private static String minus(String text) {

@@ -3,11 +3,8 @@ package org.sapotrace.chartimage;
 import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Graphics2D;
-import java.awt.geom.Ellipse2D;
-import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -27,26 +24,6 @@ final class Drawing {
   private final FreeSpace space;
   private final List<Phase> phases;
   private final List<Trace> traces;
-
-  /** The results of one phase that are drawn. */
-  private static final class Trace {
-    final List<Point> points;
-    final double[] xs;
-    final double[] ys;
-
-    Trace(Phase phase, ValueScale values) {
-      double[] allXs = phase.xs();
-      double[] allYs = phase.points().stream().mapToDouble(p -> y(p, values)).toArray();
-      int[] kept = Thinning.indices(allXs, allYs, i -> !phase.points().get(i).signals().isEmpty());
-      points = Arrays.stream(kept).mapToObj(phase.points()::get).toList();
-      xs = Thinning.pick(allXs, kept);
-      ys = Thinning.pick(allYs, kept);
-    }
-
-    private static double y(Point point, ValueScale values) {
-      return Double.isFinite(point.plotted()) ? values.y(point.plotted()) : Double.NaN;
-    }
-  }
 
   Drawing(ControlChart chart, Page page) {
     this.chart = chart;
@@ -68,11 +45,12 @@ final class Drawing {
     if (Page.showsBars(chart, page.plot().width)) {
       bars();
     }
+    line();
     specification();
     limits(Point::upper, Look.LIMIT, Look.dashed(unit));
     limits(Point::lower, Look.LIMIT, Look.dashed(unit));
     limits(Point::centre, Look.MUTED, Look.solid(unit));
-    results();
+    marks();
     plot.paint(g, page.plot().x, page.plot().y);
     return new SignalLetters(space, page).place(signalled());
   }
@@ -84,7 +62,7 @@ final class Drawing {
     for (double tick : page.values().ticks(Page.tickSpacing(page.font()))) {
       grid.add(0, page.values().y(tick), width, page.values().y(tick));
     }
-    grid.draw(Look.GRID, Look.solid(unit));
+    draw(grid, Look.GRID, Look.solid(unit));
     Segments axis = new Segments();
     axis.add(0, height, width, height);
     page.ticks().forEach(tick -> axis.add(tick.x(), height, tick.x(), height + 4 * unit));
@@ -92,7 +70,7 @@ final class Drawing {
       double border = (phases.get(i - 1).right() + phases.get(i).left()) / 2;
       axis.add(border, -6 * unit, border, height);
     }
-    axis.draw(Look.MUTED, Look.solid(0.8 * unit));
+    draw(axis, Look.MUTED, Look.solid(0.8 * unit));
   }
 
   private void bars() {
@@ -108,7 +86,7 @@ final class Drawing {
         }
       }
     }
-    bars.draw(Look.UNCERTAINTY, new BasicStroke((float) (2 * unit), BasicStroke.CAP_BUTT, 1));
+    draw(bars, Look.UNCERTAINTY, new BasicStroke((float) (2 * unit), BasicStroke.CAP_BUTT, 1));
   }
 
   private void specification() {
@@ -117,7 +95,7 @@ final class Drawing {
         double y = page.values().y(level.value());
         Segments line = new Segments();
         line.add(0, y, page.plot().width, y);
-        line.draw(level.colour(), Look.dotted(unit));
+        draw(line, level.colour(), Look.dotted(unit));
       }
     }
   }
@@ -130,23 +108,34 @@ final class Drawing {
         lines.add(step.from(), y, step.to(), y);
       }
     }
-    lines.draw(colour, stroke);
+    draw(lines, colour, stroke);
   }
 
-  private void results() {
-    int n = chart.points().size();
-    double spacing = page.plot().width / (double) Math.max(1, n);
+  /** Pixels from one result to the next, on average. */
+  private double spacing() {
+    return page.plot().width / (double) Math.max(1, chart.points().size());
+  }
+
+  private void line() {
     Segments lines = new Segments();
     for (Trace trace : traces) {
-      lines.addPath(trace.xs, trace.ys);
+      lines.addPath(trace.lineXs, trace.lineYs);
     }
-    lines.draw(Look.RESULT, Look.solid(spacing < 2 ? 0.8 * unit : 1.1 * unit));
+    draw(lines, Look.RESULT, Look.solid(spacing() < 2 ? 0.8 * unit : 1.1 * unit));
+  }
+
+  private void marks() {
+    double spacing = spacing();
     double radius = spacing >= 7 ? 2.8 * unit : spacing >= 4 ? 2 * unit : 1.4 * unit;
     if (spacing >= 2) {
-      marks(point -> point.signals().isEmpty(), radius, Look.RESULT, circle(radius));
+      marks(point -> point.signals().isEmpty(), radius, Look.RESULT, Marks.circle(radius));
     }
-    marks(Point::belowDetection, radius, Look.RESULT, tick(radius, unit));
-    marks(point -> !point.signals().isEmpty(), diamondRadius(), Look.SIGNAL, diamond());
+    marks(Point::belowDetection, radius, Look.RESULT, Marks.tick(radius, 1.2 * unit));
+    marks(
+        point -> !point.signals().isEmpty(),
+        diamondRadius(),
+        Look.SIGNAL,
+        Marks.diamond(diamondRadius()));
   }
 
   private double diamondRadius() {
@@ -166,13 +155,14 @@ final class Drawing {
     }
   }
 
-  /** Where results lie, those of one pixel once. */
+  /** Where results lie; of those too close to be told apart only the first. */
   private List<double[]> places(Predicate<Point> which) {
     List<double[]> places = new ArrayList<>();
+    double cell = spacing() < 1 ? 2 * unit : 1;
     Set<Long> taken = new HashSet<>();
     for (Trace trace : traces) {
       for (int i = 0; i < trace.xs.length; i++) {
-        long pixel = Math.round(trace.xs[i]) * 10_000 + Math.round(trace.ys[i]);
+        long pixel = Math.round(trace.xs[i] / cell) * 10_000 + Math.round(trace.ys[i] / cell);
         if (which.test(trace.points.get(i)) && Double.isFinite(trace.ys[i]) && taken.add(pixel)) {
           places.add(new double[] {trace.xs[i], trace.ys[i]});
         }
@@ -203,61 +193,10 @@ final class Drawing {
     return new Rectangle2D.Double(x - radius, y - radius, 2 * radius, 2 * radius);
   }
 
-  private static Plot.Mark circle(double radius) {
-    return (g, x, y) ->
-        g.fill(new Ellipse2D.Double(x - radius, y - radius, 2 * radius, 2 * radius));
-  }
-
-  private static Plot.Mark tick(double radius, double unit) {
-    return (g, x, y) ->
-        g.fill(
-            new Rectangle2D.Double(
-                x - 2 * radius, y + radius + unit, 4 * radius, Math.max(1, 1.2 * unit)));
-  }
-
-  private Plot.Mark diamond() {
-    double radius = diamondRadius();
-    return (g, x, y) -> {
-      Path2D shape = new Path2D.Double();
-      shape.moveTo(x, y - radius);
-      shape.lineTo(x + radius, y);
-      shape.lineTo(x, y + radius);
-      shape.lineTo(x - radius, y);
-      shape.closePath();
-      g.fill(shape);
-    };
-  }
-
-  /** Lines of one look, kept apart by breaks, and known to whatever seeks free space. */
-  private final class Segments {
-    private final List<double[]> xs = new ArrayList<>();
-    private final List<double[]> ys = new ArrayList<>();
-
-    void add(double x1, double y1, double x2, double y2) {
-      addPath(new double[] {x1, x2}, new double[] {y1, y2});
-    }
-
-    void addPath(double[] px, double[] py) {
-      if (px.length > 0) {
-        xs.add(px);
-        ys.add(py);
-        xs.add(new double[] {px[px.length - 1]});
-        ys.add(new double[] {Double.NaN});
-      }
-    }
-
-    void draw(Color colour, BasicStroke stroke) {
-      double[] allX = xs.stream().flatMapToDouble(Arrays::stream).toArray();
-      double[] allY = ys.stream().flatMapToDouble(Arrays::stream).toArray();
-      if (allX.length == 0) {
-        return;
-      }
-      plot.line(allX, allY, colour, stroke);
-      for (int i = 1; i < allX.length && !colour.equals(Look.GRID); i++) {
-        if (Double.isFinite(allY[i - 1]) && Double.isFinite(allY[i])) {
-          space.line(allX[i - 1], allY[i - 1], allX[i], allY[i]);
-        }
-      }
+  private void draw(Segments lines, Color colour, BasicStroke stroke) {
+    plot.line(lines.xs(), lines.ys(), colour, stroke);
+    if (!colour.equals(Look.GRID)) {
+      lines.occupy(space);
     }
   }
 }

@@ -14,18 +14,15 @@ import java.util.List;
 record Headings(double font, double left, double width) {
 
   private static final double[] HEADLINE_SIZES = {1.55, 1.4, 1.25, 1.1};
+  private static final double[] NAME_SHARES = {1, 0.6, 0.4, 0.25};
   private static final String BETWEEN = "  ·  ";
   private static final String APART = "     ";
 
   /** Writes headline and circumstances; returns the y at which they end. */
   double above(Wording wording, int height, double top, List<Label> labels) {
-    double y = headline(wording.headline(), height, top, labels) + 0.25 * font;
+    double y = headline(wording.headline(), height, top, labels) + 0.35 * font;
     int most = height < 300 ? 2 : 3;
-    List<List<String>> lines = circumstances(wording, false);
-    if (lines.size() > 2) {
-      lines = circumstances(wording, true);
-    }
-    List<String> texts = lines.stream().map(line -> String.join(BETWEEN, line)).toList();
+    List<String> texts = circumstances(wording, most);
     for (String text : Lines.first(texts, most, font, width)) {
       y += font * Page.LINE;
       labels.add(new Label(text, left, y, font, Look.MUTED));
@@ -51,12 +48,28 @@ record Headings(double font, double left, double width) {
     return y;
   }
 
-  private List<List<String>> circumstances(Wording wording, boolean rulesByLetter) {
-    List<String> pieces =
-        wording.circumstances(rulesByLetter).stream()
-            .map(piece -> Lines.shorten(piece, font, width))
-            .toList();
-    return Lines.flow(pieces, BETWEEN, font, width);
+  /** In two lines with the rules in words, or else with rules by letter and names cut short. */
+  private List<String> circumstances(Wording wording, int most) {
+    List<String> lines = circumstances(wording.circumstances(false, name -> name));
+    boolean fit = lines.stream().allMatch(line -> Typeface.width(line, font) <= width);
+    if (fit && lines.size() <= 2) {
+      return lines;
+    }
+    for (double share : NAME_SHARES) {
+      lines =
+          circumstances(
+              wording.circumstances(true, name -> Lines.shorten(name, font, share * width)));
+      if (lines.size() <= most) {
+        break;
+      }
+    }
+    return lines;
+  }
+
+  private List<String> circumstances(List<String> pieces) {
+    return Lines.flow(pieces, BETWEEN, font, width).stream()
+        .map(line -> String.join(BETWEEN, line))
+        .toList();
   }
 
   /** Writes explanations that end at a foot; returns the y at which they begin. */

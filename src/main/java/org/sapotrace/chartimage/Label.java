@@ -33,9 +33,21 @@ record Label(String text, double x, double baseline, double size, Color colour) 
     return new Rectangle2D.Double(x, baseline - size * ASCENT, width(), size * (ASCENT + DESCENT));
   }
 
+  /** Clears the paper under the text, so that no line runs through it, and draws. */
+  void drawOnPaper(Graphics2D g) {
+    g.setColor(Look.PAPER);
+    double capital = size * ASCENT;
+    g.fill(new Rectangle2D.Double(x - 1, baseline - capital, width() + 2, capital + 1));
+    draw(g);
+  }
+
   void draw(Graphics2D g) {
-    g.setFont(Typeface.size(size));
     g.setColor(colour);
-    g.drawString(text, (float) x, (float) baseline);
+    double at = x;
+    for (Typeface.Run run : Typeface.runs(text, size)) {
+      g.setFont(run.font());
+      g.drawString(run.text(), (float) at, (float) baseline);
+      at += run.width();
+    }
   }
 }

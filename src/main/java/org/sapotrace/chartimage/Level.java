@@ -56,10 +56,14 @@ record Level(List<String> words, double value, boolean given, Color colour) {
     }
   }
 
+  /** Word and value. */
+  String text(int brevity, Digits digits) {
+    return words.get(brevity) + " " + (given ? digits.given(value) : digits.write(value));
+  }
+
   /** Word and value, with an arrow where the line lies beyond the picture. */
   String text(int brevity, ValueScale scale) {
-    String number = given ? scale.digits().given(value) : scale.digits().write(value);
     String beyond = scale.shows(value) ? "" : value > scale.top() ? " ↑" : " ↓";
-    return words.get(brevity) + " " + number + beyond;
+    return text(brevity, scale.digits()) + beyond;
   }
 }

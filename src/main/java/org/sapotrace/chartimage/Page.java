@@ -46,11 +46,11 @@ record Page(
     List<Label> labels = new ArrayList<>();
     Headings headings = new Headings(font, margin, width - 2 * margin);
     double head = headings.above(wording, height, margin, labels);
-    labels.add(new Label(wording.axis(), margin, head + font * 1.25, font, Look.MUTED));
-    int top = (int) Math.round(head + font * 2.2);
+    labels.add(new Label(wording.axis(), margin, head + font * 1.95, font, Look.MUTED));
+    int top = (int) Math.round(head + font * 3.0);
     boolean bars = showsBars(chart, width);
     double foot = headings.below(wording.explanations(bars), height, height - margin, labels);
-    int bottom = (int) Math.round(foot - font * 2.9);
+    int bottom = (int) Math.round(foot - font * 3.4);
 
     ValueScale values = ValueScale.of(chart, bottom - top, unit);
     int left = (int) Math.ceil(margin + valueLabelWidth(values, font) + 0.7 * font);
@@ -98,7 +98,7 @@ record Page(
   }
 
   static double tickSpacing(double font) {
-    return 2.6 * font;
+    return 3.1 * font;
   }
 
   private static double valueLabelWidth(ValueScale values, double font) {
@@ -150,7 +150,8 @@ record Page(
   }
 
   private static Label centred(String text, double middle, double baseline, double size) {
-    double x = middle - Typeface.width(text, size) / 2;
+    // The first date of a day may be wider than the room to its left.
+    double x = Math.max(1.1 * size, middle - Typeface.width(text, size) / 2);
     return new Label(text, x, baseline, size, Look.MUTED);
   }
 }

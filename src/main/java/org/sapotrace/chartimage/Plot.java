@@ -52,6 +52,9 @@ final class Plot {
 
   /** A line through points given in px from the top left of the plot; a y of NaN breaks it. */
   void line(double[] xs, double[] ys, Color colour, BasicStroke stroke) {
+    if (xs.length == 0) {
+      return;
+    }
     add(xs, ys).setMarker(SeriesMarkers.NONE).setLineColor(colour).setLineStyle(stroke);
   }
 

@@ -13,8 +13,8 @@ final class SignalLetters {
     {0, 1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {1, -1}, {-1, -1}, {0, -1}
   };
 
-  /** Cells of line that a letter may touch at most. */
-  private static final int MOST_LINE = 6;
+  /** Cells of line that a letter rather touches than stand farther from its mark. */
+  private static final int FARTHER = 8;
 
   private final FreeSpace space;
   private final Page page;
@@ -50,12 +50,12 @@ final class SignalLetters {
 
   private @Nullable Label place(Signal signal) {
     Label best = null;
-    int least = MOST_LINE + 1;
-    for (double distance : new double[] {0.15, 0.7}) {
+    int least = FreeSpace.MARK;
+    for (double distance : new double[] {0.2, 0.7}) {
       for (int[] direction : DIRECTIONS) {
         Label label = beside(signal, direction, distance * page.font());
         int cost = space.cost(inPlot(label));
-        if (cost < least) {
+        if (cost < least - (distance > 0.5 ? FARTHER : 0)) {
           best = label;
           least = cost;
         }

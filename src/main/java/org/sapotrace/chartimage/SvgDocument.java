@@ -3,14 +3,15 @@ package org.sapotrace.chartimage;
 import java.awt.Dimension;
 import java.awt.Shape;
 import java.io.ByteArrayOutputStream;
-import java.io.IOException;
-import java.io.OutputStreamWriter;
-import java.io.UncheckedIOException;
-import java.io.Writer;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import javax.xml.transform.OutputKeys;
+import javax.xml.transform.Transformer;
+import javax.xml.transform.TransformerException;
+import javax.xml.transform.TransformerFactory;
+import javax.xml.transform.dom.DOMSource;
+import javax.xml.transform.stream.StreamResult;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
 import org.sapotrace.controlchart.ControlChart;
@@ -35,13 +36,13 @@ final class SvgDocument {
     ChartPainter.paint(surface, chart, width, height);
     Element root = surface.getRoot();
     describe(root, chart, width, height);
-    return write(surface, root);
+    return write(root);
   }
 
   private static void describe(Element root, ControlChart chart, int width, int height) {
     Wording wording = new Wording(chart);
-    ValueScale scale = ValueScale.of(chart, height, 1);
-    List<String> levels = Level.of(chart).stream().map(level -> level.text(0, scale)).toList();
+    Digits digits = ValueScale.of(chart, height, 1).digits();
+    List<String> levels = Level.of(chart).stream().map(level -> level.text(0, digits)).toList();
     root.setAttribute("viewBox", "0 0 " + width + " " + height);
     root.setAttribute("role", "img");
     Document document = root.getOwnerDocument();
@@ -51,6 +52,8 @@ final class SvgDocument {
     description.setTextContent(wording.description(levels));
     root.insertBefore(description, root.getFirstChild());
     root.insertBefore(title, description);
+    // Empty, and its name would clash where two pictures stand in one page.
+    root.removeChild(root.getElementsByTagNameNS(NAMESPACE, "defs").item(0));
     NodeList all = root.getElementsByTagNameNS(NAMESPACE, "*");
     for (int i = 0; i < all.getLength(); i++) {
       ((Element) all.item(i)).removeAttribute("font-family");
@@ -58,12 +61,15 @@ final class SvgDocument {
     root.setAttribute("font-family", FONTS);
   }
 
-  private static byte[] write(SVGGraphics2D surface, Element root) {
+  /** Without a document type, which would send a reader to another machine for its definition. */
+  private static byte[] write(Element root) {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    try (Writer writer = new OutputStreamWriter(bytes, StandardCharsets.UTF_8)) {
-      surface.stream(root, writer, false, false);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    try {
+      Transformer writer = TransformerFactory.newInstance().newTransformer();
+      writer.setOutputProperty(OutputKeys.OMIT_XML_DECLARATION, "yes");
+      writer.transform(new DOMSource(root), new StreamResult(bytes));
+    } catch (TransformerException e) {
+      throw new IllegalStateException(e);
     }
     return bytes.toByteArray();
   }

@@ -5,9 +5,8 @@ import java.util.BitSet;
 import java.util.function.IntPredicate;
 
 /**
- * Leaves out results that no pixel would show: of each column of the picture the first, the last,
- * the lowest and the highest stay, so that the line through them covers the same pixels, and so
- * does every result that must be seen.
+ * Leaves out results that no pixel would show: of each column of the picture the lowest and the
+ * highest stay, and so do the very first, the very last and every result that must be seen.
  */
 final class Thinning {
 
@@ -29,7 +28,7 @@ final class Thinning {
     Thinning thinning = new Thinning(ys);
     int start = 0;
     for (int i = 0; i < xs.length; i++) {
-      if (Double.isNaN(ys[i]) || needed.test(i)) {
+      if (Double.isNaN(ys[i]) || needed.test(i) || i == 0 || i == xs.length - 1) {
         thinning.kept.set(i);
       }
       boolean ends = i + 1 == xs.length || Math.floor(xs[i + 1]) != Math.floor(xs[i]);
@@ -42,8 +41,6 @@ final class Thinning {
   }
 
   private void keepOutline(int from, int to) {
-    kept.set(from);
-    kept.set(to);
     int lowest = from;
     int highest = from;
     for (int i = from; i <= to; i++) {

@@ -13,7 +13,7 @@ import org.sapotrace.controlchart.ControlChart;
 /**
  * The horizontal axis, in UTC.
  *
- * @param first the first instant, seconds since 1970
+ * @param first the first instant, seconds since 1970; NaN while there is nothing to show
  * @param last the last instant, seconds since 1970, not before the first
  * @param width of the plot, px
  * @param margin kept free at either end, px
@@ -40,7 +40,7 @@ record TimeScale(double first, double last, double width, double margin) {
 
   static TimeScale of(List<ControlChart.Point> points, double width, double margin) {
     if (points.isEmpty()) {
-      return new TimeScale(0, 0, width, margin);
+      return new TimeScale(Double.NaN, Double.NaN, width, margin);
     }
     double first = seconds(points.get(0));
     return new TimeScale(
@@ -65,10 +65,13 @@ record TimeScale(double first, double last, double width, double margin) {
 
   /** Round instants, at least a given number of pixels apart. */
   List<Tick> ticks(double spacing) {
-    double least = (last - first) * spacing / Math.max(1, width - 2 * margin);
+    if (Double.isNaN(first)) {
+      return List.of();
+    }
     if (last <= first) {
       return List.of(tick(Math.round(first), "HH:mm", "d MMM uuuu"));
     }
+    double least = secondsPerPixel() * spacing;
     boolean hours = last - first < 2 * DAY;
     for (int step : SECONDS) {
       if (step >= least && (hours || step >= DAY)) {
@@ -83,13 +86,25 @@ record TimeScale(double first, double last, double width, double margin) {
     return List.of();
   }
 
+  private double secondsPerPixel() {
+    return (last - first) / Math.max(1, width - 2 * margin);
+  }
+
+  private double earliest() {
+    return first - margin * secondsPerPixel();
+  }
+
+  private double latest() {
+    return last + margin * secondsPerPixel();
+  }
+
   private List<Tick> clockTicks(int step) {
     long origin = step >= 7 * DAY ? MONDAY : 0;
     String pattern = step < 60 ? "HH:mm:ss" : step < DAY ? "HH:mm" : "d MMM";
     String context = step < DAY ? "d MMM uuuu" : "uuuu";
     List<Tick> ticks = new ArrayList<>();
-    long from = origin - Math.floorDiv(origin - (long) Math.ceil(first), step) * step;
-    for (long at = from; at <= last && ticks.size() < 100; at += step) {
+    long from = origin - Math.floorDiv(origin - (long) Math.ceil(earliest()), step) * step;
+    for (long at = from; at <= latest() && ticks.size() < 100; at += step) {
       ticks.add(tick(at, pattern, context));
     }
     return ticks.isEmpty() ? List.of(tick(Math.round(first), pattern, context)) : ticks;
@@ -98,16 +113,16 @@ record TimeScale(double first, double last, double width, double margin) {
   private List<Tick> monthTicks(int step) {
     List<Tick> ticks = new ArrayList<>();
     try {
-      LocalDateTime start = LocalDateTime.ofEpochSecond((long) first, 0, ZoneOffset.UTC);
+      LocalDateTime start = LocalDateTime.ofEpochSecond((long) earliest(), 0, ZoneOffset.UTC);
       long month = Math.floorDiv(start.getYear() * 12L + start.getMonthValue() - 1, step) * step;
       for (; ticks.size() < 100; month += step) {
         int year = Math.toIntExact(Math.floorDiv(month, 12L));
         LocalDateTime at = LocalDateTime.of(year, (int) Math.floorMod(month, 12L) + 1, 1, 0, 0);
         long seconds = at.toEpochSecond(ZoneOffset.UTC);
-        if (seconds > last) {
+        if (seconds > latest()) {
           break;
         }
-        if (seconds >= first) {
+        if (seconds >= earliest()) {
           ticks.add(tick(seconds, step < 12 ? "MMM" : "uuuu", step < 12 ? "uuuu" : ""));
         }
       }

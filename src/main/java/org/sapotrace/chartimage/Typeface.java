@@ -8,6 +8,8 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.apache.pdfbox.pdmodel.PDDocument;
 
 /** Liberation Sans, which lies in a dependency's jar, so that text is as wide on every machine. */
@@ -17,21 +19,50 @@ final class Typeface {
       "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf";
   private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
   private static final Font FONT = load();
+  private static final Font MACHINE = machine();
 
   private Typeface() {}
+
+  /** A stretch of text in one font. */
+  record Run(String text, Font font) {
+    double width() {
+      return font.getStringBounds(text, CONTEXT).getWidth();
+    }
+  }
 
   static Font size(double size) {
     return FONT.deriveFont((float) size);
   }
 
-  /** The advance of a text, px. */
-  static double width(String text, double size) {
-    return size(size).getStringBounds(text, CONTEXT).getWidth();
+  /**
+   * The text in fonts that have its letters: ours, or where it lacks a script the machine's own, if
+   * that has it. A letter that neither has is drawn as a box.
+   */
+  static List<Run> runs(String text, double size) {
+    if (FONT.canDisplayUpTo(text) < 0) {
+      return List.of(new Run(text, size(size)));
+    }
+    List<Run> runs = new ArrayList<>();
+    int start = 0;
+    for (int i = 0; i < text.length(); i = text.offsetByCodePoints(i, 1)) {
+      int next = text.offsetByCodePoints(i, 1);
+      boolean foreign = isForeign(text.codePointAt(i));
+      if (next == text.length() || foreign != isForeign(text.codePointAt(next))) {
+        Font font = foreign ? MACHINE : FONT;
+        runs.add(new Run(text.substring(start, next), font.deriveFont((float) size)));
+        start = next;
+      }
+    }
+    return runs;
   }
 
-  /** Whether the typeface has every letter of a text. */
-  static boolean canWrite(String text) {
-    return FONT.canDisplayUpTo(text) < 0;
+  private static boolean isForeign(int letter) {
+    return !FONT.canDisplay(letter) && MACHINE.canDisplay(letter);
+  }
+
+  /** The advance of a text, px. */
+  static double width(String text, double size) {
+    return runs(text, size).stream().mapToDouble(Run::width).sum();
   }
 
   /** The text without what neither a picture nor an XML document can hold. */
@@ -42,11 +73,27 @@ final class Typeface {
   }
 
   private static int printable(int letter) {
+    boolean embeds = letter >= 0x202A && letter <= 0x202E;
+    boolean isolates = letter >= 0x2066 && letter <= 0x2069;
+    if (embeds || isolates) {
+      // They would turn the text around them.
+      return ' ';
+    }
     return switch (Character.getType(letter)) {
       case Character.CONTROL, Character.LINE_SEPARATOR, Character.PARAGRAPH_SEPARATOR -> ' ';
       case Character.SURROGATE, Character.UNASSIGNED -> 0xFFFD;
       default -> letter;
     };
+  }
+
+  /** The machine's own sans serif; ours again on a machine that has no font at all. */
+  private static Font machine() {
+    Font font = new Font(Font.SANS_SERIF, Font.PLAIN, 1);
+    try {
+      return font.canDisplay('A') ? font : FONT;
+    } catch (Error noPhysicalFonts) {
+      return FONT;
+    }
   }
 
   private static Font load() {

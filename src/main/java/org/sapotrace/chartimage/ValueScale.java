@@ -36,7 +36,8 @@ record ValueScale(double bottom, double top, double height) {
       extent.addUnlessFar(chart.specification().lower(), LEAST_SHARE);
       extent.addUnlessFar(chart.specification().upper(), LEAST_SHARE);
     }
-    return extent.padded(Math.min(0.25, Math.max(0.05, 9 * unit / height)), height);
+    double mark = Math.min(0.25, 9 * unit / height);
+    return extent.padded(Math.max(0.05, mark), mark, height);
   }
 
   /** The distance of a value from the top of the plot, px. */
@@ -53,7 +54,7 @@ record ValueScale(double bottom, double top, double height) {
   }
 
   Digits digits() {
-    return Digits.telling(Math.max(Math.abs(bottom), Math.abs(top)), (top - bottom) / 200);
+    return Digits.telling(Math.max(Math.abs(bottom), Math.abs(top)), (top - bottom) / 100);
   }
 
   /** Round values in even steps, at least a given number of pixels apart. */
@@ -97,7 +98,7 @@ record ValueScale(double bottom, double top, double height) {
     /** Room for uncertainty bars, but never so much that they squash the results. */
     void addBars(List<ControlChart.Point> points) {
       double room = (high - low) / 4;
-      double least = low - room;
+      double least = low >= 0 ? Math.max(0, low - room) : low - room;
       double most = high + room;
       for (ControlChart.Point point : points) {
         if (point.standardUncertainty() != null && Double.isFinite(point.plotted())) {
@@ -112,22 +113,24 @@ record ValueScale(double bottom, double top, double height) {
       if (value == null) {
         return;
       }
-      double span = Math.max(high - low, Math.abs(high) / 4);
+      // What is level loses nothing by being squashed.
+      double span = high > low ? high - low : Math.abs(high);
       double withIt = Math.max(high, value) - Math.min(low, value);
       if (low > high || span >= leastShare * withIt) {
         add(value);
       }
     }
 
-    ValueScale padded(double share, double height) {
+    ValueScale padded(double share, double mark, double height) {
       if (low > high) {
         return new ValueScale(0, 1, height);
       }
       double flat = Math.max(Math.abs(high) / 20, Double.MIN_NORMAL * 1e9);
       double pad = high - low > Math.abs(high) * 1e-12 ? (high - low) * share : flat;
       double bottom = low - pad;
-      // No empty room below zero for what is never negative.
-      return new ValueScale(low >= 0 && bottom < 0 ? 0 : bottom, high + pad, height);
+      // Below zero no more room than a mark at zero takes, for what is never negative.
+      double least = low >= 0 ? -pad / share * mark : bottom;
+      return new ValueScale(Math.max(least, bottom), high + pad, height);
     }
   }
 }

@@ -9,6 +9,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
@@ -38,12 +39,16 @@ final class Wording {
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
   }
 
-  /** Where and when the results come from and how they are judged, piece by piece. */
-  List<String> circumstances(boolean rulesByLetter) {
+  /**
+   * Where and when the results come from and how they are judged, piece by piece.
+   *
+   * @param rulesByLetter whether rules are named by their letters
+   * @param name how the names of line and stream are written
+   */
+  List<String> circumstances(boolean rulesByLetter, UnaryOperator<String> name) {
     List<String> pieces = new ArrayList<>();
-    pieces.add(Typeface.clean(chart.line()));
-    pieces.add(Typeface.clean(chart.stream()));
-    pieces.add(axis());
+    pieces.add(name.apply(Typeface.clean(chart.line())));
+    pieces.add(name.apply(Typeface.clean(chart.stream())));
     if (!chart.points().isEmpty()) {
       pieces.add(period());
     }
@@ -71,7 +76,7 @@ final class Wording {
     if (chart.rules().isEmpty()) {
       return "no rules in use";
     }
-    return (chart.rules().size() == 1 ? "rule " : "rules ")
+    return (chart.rules().size() == 1 ? "rule: " : "rules: ")
         + inOrder(chart.rules()).stream()
             .map(rule -> byLetter ? String.valueOf(rule.letter()) : name(rule))
             .collect(Collectors.joining(", "));

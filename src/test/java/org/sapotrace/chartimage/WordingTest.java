@@ -1,0 +1,90 @@
+package org.sapotrace.chartimage;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.RunRule;
+
+class WordingTest {
+
+  private static List<String> circumstances(ControlChart chart) {
+    return new Wording(chart).circumstances(false, name -> name);
+  }
+
+  private static List<String> period(String from, Duration step, int n) {
+    return circumstances(new SampleChart().from(from, step).normal(n, 31.2, 3.9, 1).build());
+  }
+
+  @Test
+  void saysWhereWhenHowManyAndHowJudged() {
+    assertThat(circumstances(SampleCharts.drifting()))
+        .containsExactly(
+            "Harbour line",
+            "after the tower",
+            "2 Mar – 24 Mar 2026",
+            "23 results",
+            "adopted limits, revision 1",
+            "rules: beyond limits, two of three beyond 2s, four of five beyond 1s, eight same side");
+  }
+
+  @Test
+  void namesRulesByLetterInTheirOrder() {
+    ControlChart chart = new SampleChart().rules(EnumSet.allOf(RunRule.class)).build();
+    assertThat(new Wording(chart).circumstances(true, name -> name))
+        .contains("rules: L, T, F, E, N, R, Z, W, O");
+  }
+
+  @Test
+  void saysThatThereIsNothingYet() {
+    assertThat(circumstances(new SampleChart().noLimits().rules(Set.of()).build()))
+        .containsExactly(
+            "Harbour line",
+            "after the tower",
+            "no results yet",
+            "no limits yet",
+            "no rules in use");
+  }
+
+  @Test
+  void writesThePeriodWithTheYearWhereItChanges() {
+    assertThat(period("2025-12-20T06:00:00Z", Duration.ofDays(1), 31))
+        .contains("20 Dec 2025 – 19 Jan 2026");
+  }
+
+  @Test
+  void writesShortPeriodsWithTheTime() {
+    assertThat(period("2026-03-14T06:20:00Z", Duration.ofHours(1), 4))
+        .contains("14 Mar 2026 06:20 – 09:20 UTC");
+    assertThat(period("2026-03-14T18:20:00Z", Duration.ofHours(12), 2))
+        .contains("14 Mar 2026 18:20 – 15 Mar 2026 06:20 UTC");
+    assertThat(period("2026-03-14T18:20:00Z", Duration.ofHours(12), 1))
+        .contains("14 Mar 2026 18:20 UTC", "1 result");
+  }
+
+  @Test
+  void namesTheStatisticOnTheAxis() {
+    assertThat(new Wording(SampleCharts.drifting()).axis()).isEqualTo("soap, mg/kg");
+    assertThat(new Wording(SampleCharts.movingRange()).axis())
+        .isEqualTo("moving range of soap, mg/kg");
+  }
+
+  @Test
+  void explainsMarksOnlyWhereTheyAreUsed() {
+    assertThat(new Wording(SampleCharts.twoPhases()).explanations(false))
+        .containsExactly("L  one result beyond a control limit");
+    assertThat(new Wording(SampleCharts.belowDetection()).explanations(true))
+        .containsExactly(
+            "circle on a tick: below the limit of detection",
+            "vertical bar: ± 2 standard uncertainties");
+  }
+
+  @Test
+  void givesEachRuleALetterOfItsOwn() {
+    assertThat(EnumSet.allOf(RunRule.class)).extracting(RunRule::letter).doesNotHaveDuplicates();
+  }
+}
