@@ -7,16 +7,15 @@ import java.time.Duration;
 import java.time.InstantSource;
 
 /** The one source of time. */
-final class SystemTime {
+@ApplicationScoped
+class SystemTime {
 
   // The database keeps microseconds, and what is answered must be what is stored.
   private static final Duration MICROSECOND = Duration.ofNanos(1000);
 
-  private SystemTime() {}
-
   @Produces
   @ApplicationScoped
-  static InstantSource clock() {
+  InstantSource clock() {
     return Clock.tick(Clock.systemUTC(), MICROSECOND);
   }
 }

@@ -135,8 +135,7 @@ public class Bench {
     return page.stream()
         .map(
             result ->
-                new PlacedResult(
-                    result, stream, Objects.requireNonNull(controls.get(result.id()))))
+                new PlacedResult(result, stream, Objects.requireNonNull(controls.get(result.id()))))
         .toList();
   }
 }

@@ -72,8 +72,7 @@ final class SoapAssessor {
     Double uncertainty = titrant.standardUncertainty();
     return uncertainty == null
         ? Measured.exactly(normality)
-        : Refusal.at(
-            "#/titrant/standardUncertainty", () -> Measured.of(normality, uncertainty));
+        : Refusal.at("#/titrant/standardUncertainty", () -> Measured.of(normality, uncertainty));
   }
 
   /**
@@ -83,9 +82,7 @@ final class SoapAssessor {
    */
   private static List<Replicate> replicates(Readings readings, @Nullable Glassware named) {
     return IntStream.range(0, readings.replicates().size())
-        .mapToObj(
-            i ->
-                replicate("#/replicates/" + i, readings.replicates().get(i), named))
+        .mapToObj(i -> replicate("#/replicates/" + i, readings.replicates().get(i), named))
         .toList();
   }
 
@@ -141,8 +138,7 @@ final class SoapAssessor {
         throw Refusal.impossible(
             pointer + "/sampleC", "A temperature goes with sampleMl; a mass needs none.");
       }
-      return new TestPortion.Weighed(
-          Refusal.at(pointer + "/sampleG", () -> new Mass(sampleG)));
+      return new TestPortion.Weighed(Refusal.at(pointer + "/sampleG", () -> new Mass(sampleG)));
     }
     if (sampleC == null) {
       throw Refusal.impossible(
@@ -150,8 +146,7 @@ final class SoapAssessor {
           "A sample given by volume needs its temperature in °C: 1 °C changes its mass by 0.08 %.");
     }
     double millilitres = java.util.Objects.requireNonNull(sampleMl);
-    Temperature temperature =
-        Refusal.at(pointer + "/sampleC", () -> new Temperature(sampleC));
+    Temperature temperature = Refusal.at(pointer + "/sampleC", () -> new Temperature(sampleC));
     return Refusal.at(
         pointer + "/sampleMl",
         () -> new TestPortion.MeasuredOut(new Volume(millilitres), temperature));

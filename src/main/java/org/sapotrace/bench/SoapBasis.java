@@ -53,9 +53,7 @@ public record SoapBasis(
         alkali,
         density.density(),
         density.caution(),
-        judged == null
-            ? null
-            : new Requirement(SamplingPoint.OTHER, judged, Figure.MG_PER_KG));
+        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, Figure.MG_PER_KG));
   }
 
   /** The density that a line states, or the default. */
@@ -72,14 +70,12 @@ public record SoapBasis(
           ? new KnownDensity(
               SampleDensity.fuel(Measured.exactly(density)),
               "No uncertainty of the density is known: it was taken as exact.")
-          : new KnownDensity(
-              SampleDensity.fuel(Measured.of(density, standardUncertainty)), null);
+          : new KnownDensity(SampleDensity.fuel(Measured.of(density, standardUncertainty)), null);
     }
 
     static KnownDensity methanol() {
       return new KnownDensity(
-          SampleDensity.methanol(),
-          "The sample was taken as methanol: 0.7914 g/mL at 20 °C.");
+          SampleDensity.methanol(), "The sample was taken as methanol: 0.7914 g/mL at 20 °C.");
     }
   }
 }

@@ -1,7 +1,6 @@
 package org.sapotrace.bench;
 
 import java.time.Instant;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -134,8 +134,6 @@ public final class ControlCharts {
     }
     ChartedResult last = chart.points().get(chart.points().size() - 1).point().result();
     Specification limits = chart.stream().specificationAt(last.sampledAt()).orElse(null);
-    return limits == null
-        ? null
-        : new ControlChart.Specification(limits.lower(), limits.upper());
+    return limits == null ? null : new ControlChart.Specification(limits.lower(), limits.upper());
   }
 }

@@ -47,7 +47,8 @@ final class Headline {
       return "no moving ranges yet";
     }
     if (points.get(points.size() - 1).upper() == null) {
-      return "%d moving %s, no control limits yet".formatted(ranges, ranges == 1 ? "range" : "ranges");
+      return "%d moving %s, no control limits yet"
+          .formatted(ranges, ranges == 1 ? "range" : "ranges");
     }
     long beyond =
         points.stream()

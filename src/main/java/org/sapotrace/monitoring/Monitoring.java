@@ -3,7 +3,6 @@ package org.sapotrace.monitoring;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
-import java.time.Instant;
 import java.time.InstantSource;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -75,8 +74,7 @@ public class Monitoring {
       return Map.of();
     }
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
-    List<Signal> live =
-        signals.liveSince(stream.id(), judged.get(0).point().result().sampledAt());
+    List<Signal> live = signals.liveSince(stream.id(), judged.get(0).point().result().sampledAt());
     Map<UUID, Control> controls = new LinkedHashMap<>();
     for (JudgedPoint point : judged) {
       controls.put(point.point().result().result(), control(point, revisions, live));

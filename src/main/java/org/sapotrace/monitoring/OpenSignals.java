@@ -68,8 +68,7 @@ final class OpenSignals {
   }
 
   /** Lets the signals whose rules hold at a point go on, and raises those that begin there. */
-  void keep(
-      Point point, LimitsRevision limits, Set<RunRule> rules, RunState state, Raiser raiser) {
+  void keep(Point point, LimitsRevision limits, Set<RunRule> rules, RunState state, Raiser raiser) {
     holding.keySet().retainAll(rules);
     for (RunRule rule : rules) {
       Signal going = holding.get(rule);
@@ -82,8 +81,7 @@ final class OpenSignals {
     }
   }
 
-  private Signal begin(
-      Point point, LimitsRevision limits, RunRule rule, Side side, Raiser raiser) {
+  private Signal begin(Point point, LimitsRevision limits, RunRule rule, Side side, Raiser raiser) {
     Signal again = known.remove(new Occurrence(rule, side, point.result().result()));
     return again == null
         ? raiser.raise(point, limits, rule)

@@ -10,8 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param from the first time of sampling, inclusive; null for no bound
  * @param to the last time of sampling, inclusive; null for no bound
  */
-public record PointSelection(
-    @Nullable Integer last, @Nullable Instant from, @Nullable Instant to) {
+public record PointSelection(@Nullable Integer last, @Nullable Instant from, @Nullable Instant to) {
 
   public static final PointSelection ALL = new PointSelection(null, null, null);
 }

@@ -177,10 +177,7 @@ public class ProductLines {
       return limits == null ? Optional.empty() : Optional.of(new DatedSpecification(limits, from));
     }
     Specification inForce =
-        current
-            .inForceOn(from == null ? today : from)
-            .map(DatedSpecification::limits)
-            .orElse(null);
+        current.inForceOn(from == null ? today : from).map(DatedSpecification::limits).orElse(null);
     if (Objects.equals(inForce, limits)) {
       return Optional.empty();
     }

@@ -50,22 +50,12 @@ public record Stream(
   public Optional<DatedSpecification> inForceOn(LocalDate day) {
     return specifications.stream()
         .filter(specification -> specification.holdsOn(day))
-        .reduce(
-            (chosen, next) -> startsEarlier(next.from(), chosen.from()) ? chosen : next);
+        .reduce((chosen, next) -> startsEarlier(next.from(), chosen.from()) ? chosen : next);
   }
 
   Stream withVersion(int newVersion) {
     return new Stream(
-        id,
-        line,
-        slug,
-        name,
-        samplingPoint,
-        measurand,
-        unit,
-        chart,
-        specifications,
-        newVersion);
+        id, line, slug, name, samplingPoint, measurand, unit, chart, specifications, newVersion);
   }
 
   private static boolean startsEarlier(@Nullable LocalDate day, @Nullable LocalDate other) {

@@ -101,23 +101,19 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.reason = revision.reason();
     entity.value = revision.assessment().result().value();
     ObjectNode entered = json.valueToTree(revision.entered());
-    entered.put(
-        KIND, revision.entered() instanceof Titration ? TITRATION : MEASURED_ELSEWHERE);
+    entered.put(KIND, revision.entered() instanceof Titration ? TITRATION : MEASURED_ELSEWHERE);
     entity.entered = entered.toString();
     entity.determination = json.valueToTree(revision.assessment()).toString();
     return entity;
   }
 
-  private RecordedResult toResult(
-      ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {
+  private RecordedResult toResult(ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {
     return new RecordedResult(
         entity.key.id(),
         entity.key.streamId(),
         entity.batch,
         entity.sampledAt,
-        revisions.getOrDefault(entity.key.id(), List.of()).stream()
-            .map(this::toRevision)
-            .toList());
+        revisions.getOrDefault(entity.key.id(), List.of()).stream().map(this::toRevision).toList());
   }
 
   private RecordedResult.Revision toRevision(RevisionEntity entity) {

@@ -21,11 +21,10 @@ class CalculationResource {
 
   @POST
   @Path("/soap")
-  CalculationView soap(
+  public CalculationView soap(
       @NotNull @Valid SoapCalculation body, @RestQuery @Nullable String propagation) {
     if (propagation != null) {
-      throw Refusal.notYet(
-          "#", "Distributions are not propagated yet; leave propagation out.");
+      throw Refusal.notYet("#", "Distributions are not propagated yet; leave propagation out.");
     }
     return CalculationView.of(bench.calculateSoap(body.readings(), body.basis()));
   }

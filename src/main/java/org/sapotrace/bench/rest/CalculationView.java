@@ -10,7 +10,6 @@ import org.sapotrace.chemistry.Verdict;
 record CalculationView(Figure result, @Nullable Verdict verdict, List<String> cautions) {
 
   static CalculationView of(Assessment assessment) {
-    return new CalculationView(
-        assessment.result(), assessment.verdict(), assessment.cautions());
+    return new CalculationView(assessment.result(), assessment.verdict(), assessment.cautions());
   }
 }

@@ -40,7 +40,8 @@ record NewTitration(
   private static void refuse(String field, @Nullable JsonNode value) {
     if (value != null && !value.isNull()) {
       throw Refusal.notYet(
-          "#/" + field, "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
+          "#/" + field,
+          "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
     }
   }
 }

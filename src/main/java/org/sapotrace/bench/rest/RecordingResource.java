@@ -35,14 +35,14 @@ class RecordingResource {
 
   @POST
   @Path("/titrations")
-  Response titration(
+  public Response titration(
       @Slug String line, @Slug String stream, @NotNull @Valid NewTitration body) {
     return record(line, stream, body.toEntry());
   }
 
   @POST
   @Path("/results")
-  Response result(@Slug String line, @Slug String stream, @NotNull @Valid NewResult body) {
+  public Response result(@Slug String line, @Slug String stream, @NotNull @Valid NewResult body) {
     return record(line, stream, body.toEntry());
   }
 
@@ -55,7 +55,7 @@ class RecordingResource {
 
   @GET
   @Path("/results")
-  Response list(
+  public Response list(
       @Slug String line,
       @Slug String stream,
       @RestQuery @Nullable Instant from,
@@ -76,7 +76,6 @@ class RecordingResource {
   }
 
   private static Cursor place(Bench.PlacedResult placed) {
-    return new Cursor(
-        placed.result().sampledAt().toString(), placed.result().id().toString());
+    return new Cursor(placed.result().sampledAt().toString(), placed.result().id().toString());
   }
 }

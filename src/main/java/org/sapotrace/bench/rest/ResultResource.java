@@ -17,7 +17,7 @@ class ResultResource {
 
   @GET
   @Path("/{id}")
-  RereadView get(UUID id) {
+  public RereadView get(UUID id) {
     return RereadView.of(bench.result(id));
   }
 }

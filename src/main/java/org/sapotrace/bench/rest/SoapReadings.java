@@ -48,8 +48,7 @@ final class SoapReadings {
             "#/replicates/%d/freeAlkaliMl".formatted(index),
             "Titrations with two end points are not computed yet; leave freeAlkaliMl out.");
       }
-      return new Readings.Replicate(
-          titrantMl, initialMl, finalMl, sampleG, sampleMl, sampleC);
+      return new Readings.Replicate(titrantMl, initialMl, finalMl, sampleG, sampleMl, sampleC);
     }
   }
 

@@ -25,8 +25,7 @@ class EvaluationEntity {
       @Column(name = "limits_revision") int limitsRevision) {
 
     static Key of(UUID stream, Point point, int limitsRevision) {
-      return new Key(
-          stream, point.result().sampledAt(), point.result().result(), limitsRevision);
+      return new Key(stream, point.result().sampledAt(), point.result().result(), limitsRevision);
     }
   }
 

@@ -84,8 +84,7 @@ class PointsInPostgres implements Points {
     Integer last =
         session
             .createSelectionQuery(
-                "select max(position) from PointEntity where key.streamId = :stream",
-                Integer.class)
+                "select max(position) from PointEntity where key.streamId = :stream", Integer.class)
             .setParameter("stream", stream)
             .getSingleResult();
     return last == null ? 0 : last;
@@ -159,8 +158,7 @@ class PointsInPostgres implements Points {
   public Optional<Judgement> judgement(UUID stream, Point point, int limitsRevision) {
     return Optional.ofNullable(
             session.get(
-                EvaluationEntity.class,
-                EvaluationEntity.Key.of(stream, point, limitsRevision)))
+                EvaluationEntity.class, EvaluationEntity.Key.of(stream, point, limitsRevision)))
         .map(this::toJudgement);
   }
 
@@ -196,8 +194,7 @@ class PointsInPostgres implements Points {
     return session
         .createSelectionQuery(LATEST_JUDGEMENT + bounds + IN_ORDER, Object[].class)
         .setParameter("stream", stream)
-        .setParameter(
-            "revision", Objects.requireNonNullElse(limitsRevision, Integer.MAX_VALUE));
+        .setParameter("revision", Objects.requireNonNullElse(limitsRevision, Integer.MAX_VALUE));
   }
 
   private List<JudgedPoint> toJudged(SelectionQuery<Object[]> query) {

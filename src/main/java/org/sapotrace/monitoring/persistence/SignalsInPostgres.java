@@ -14,8 +14,7 @@ import org.sapotrace.monitoring.Signal;
 import org.sapotrace.monitoring.Signals;
 
 @ApplicationScoped
-class SignalsInPostgres
-    implements Signals, PanacheRepositoryBase<SignalEntity, SignalEntity.Key> {
+class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, SignalEntity.Key> {
 
   private static final UUID BEFORE_ALL = new UUID(0, 0);
 
@@ -50,8 +49,7 @@ class SignalsInPostgres
 
   @Override
   public List<Signal> liveSince(UUID stream, Instant sampledAt) {
-    return find(
-            "key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null", stream, sampledAt)
+    return find("key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null", stream, sampledAt)
         .stream()
         .map(SignalEntity::toSignal)
         .toList();

@@ -47,7 +47,7 @@ class ChartResource {
   @GET
   @Path("/{kind}.json")
   @Produces(MediaType.APPLICATION_JSON)
-  Response json(
+  public Response json(
       @Slug String line,
       @Slug String stream,
       String kind,
@@ -62,7 +62,7 @@ class ChartResource {
   @GET
   @Path("/{kind}.png")
   @Produces("image/png")
-  Response png(
+  public Response png(
       @Slug String line,
       @Slug String stream,
       String kind,
@@ -76,7 +76,7 @@ class ChartResource {
   @GET
   @Path("/{kind}.svg")
   @Produces("image/svg+xml")
-  Response svg(
+  public Response svg(
       @Slug String line,
       @Slug String stream,
       String kind,
@@ -90,7 +90,7 @@ class ChartResource {
   @GET
   @Path("/{kind}.pdf")
   @Produces("application/pdf")
-  Response pdf(@Slug String line, @Slug String stream, String kind) {
+  public Response pdf(@Slug String line, @Slug String stream, String kind) {
     drawn(kind);
     throw Refusal.notYet("#", "Charts are not drawn as PDF yet; ask for svg or png.");
   }
@@ -123,7 +123,8 @@ class ChartResource {
   private static ControlChart.Kind drawn(String kind) {
     if (LATER.contains(kind)) {
       throw Refusal.notYet(
-          "#", "The %s chart is not drawn yet; ask for individuals or moving-range.".formatted(kind));
+          "#",
+          "The %s chart is not drawn yet; ask for individuals or moving-range.".formatted(kind));
     }
     return Arrays.stream(ControlChart.Kind.values())
         .filter(drawn -> drawn.id().equals(kind))

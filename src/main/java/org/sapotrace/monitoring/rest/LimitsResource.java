@@ -28,7 +28,7 @@ class LimitsResource {
   }
 
   @POST
-  Response adopt(
+  public Response adopt(
       @Slug String line,
       @Slug String stream,
       @NotNull @Valid LimitsRequest body,
@@ -41,21 +41,19 @@ class LimitsResource {
   }
 
   @GET
-  Response list(
+  public Response list(
       @Slug String line, @Slug String stream, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "limits of " + line + "/" + stream;
     Cursor after = page.after(list);
     int known = after == null ? 0 : Integer.parseInt(after.key());
     List<LimitsRevision> found =
         monitoring.limits(line, stream).stream().skip(known).limit(page.size() + 1L).toList();
-    return Page.of(found, page.size(), list, LimitsResource::place)
-        .map(LimitsView::of)
-        .answer(uri);
+    return Page.of(found, page.size(), list, LimitsResource::place).map(LimitsView::of).answer(uri);
   }
 
   @GET
   @Path("/{revision}")
-  LimitsView get(@Slug String line, @Slug String stream, int revision) {
+  public LimitsView get(@Slug String line, @Slug String stream, int revision) {
     return LimitsView.of(monitoring.limits(line, stream, revision));
   }
 

@@ -53,8 +53,7 @@ record LimitsView(
         limits.upper(),
         limits.lower(),
         new Zones(
-            new Zone(limits.below(1), limits.above(1)),
-            new Zone(limits.below(2), limits.above(2))),
+            new Zone(limits.below(1), limits.above(1)), new Zone(limits.below(2), limits.above(2))),
         limits.dispersionCentre(),
         limits.dispersionUpper(),
         limits.dispersionLower(),

@@ -34,7 +34,7 @@ class SignalResource {
   }
 
   @GET
-  Response list(
+  public Response list(
       @RestQuery @Slug @Nullable String line,
       @RestQuery @Slug @Nullable String stream,
       @RestQuery Signal.@Nullable State state,
@@ -49,14 +49,12 @@ class SignalResource {
     Cursor cursor = page.after(list);
     UUID after = cursor == null ? null : UUID.fromString(cursor.id());
     List<Signal> found = monitoring.signalsAfter(after, line, stream, state, page.size() + 1);
-    return Page.of(found, page.size(), list, SignalResource::place)
-        .map(this::view)
-        .answer(uri);
+    return Page.of(found, page.size(), list, SignalResource::place).map(this::view).answer(uri);
   }
 
   @GET
   @Path("/{id}")
-  SignalView get(UUID id) {
+  public SignalView get(UUID id) {
     return view(monitoring.signal(id));
   }
 

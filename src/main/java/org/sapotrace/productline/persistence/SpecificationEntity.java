@@ -45,8 +45,7 @@ class SpecificationEntity {
   }
 
   DatedSpecification toSpecification() {
-    Specification limits =
-        lower == null && upper == null ? null : new Specification(lower, upper);
+    Specification limits = lower == null && upper == null ? null : new Specification(lower, upper);
     return new DatedSpecification(limits, validFrom);
   }
 }

@@ -94,8 +94,7 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
     }
     for (int i = known; i < stream.specifications().size(); i++) {
       entities.persist(
-          SpecificationEntity.of(
-              stream.id(), i + 1, stream.specifications().get(i), recordedAt));
+          SpecificationEntity.of(stream.id(), i + 1, stream.specifications().get(i), recordedAt));
     }
   }
 

@@ -34,8 +34,11 @@ class LineResource {
 
   @PUT
   @Path("/{line}")
-  Response put(
-      @Slug String line, @NotNull @Valid NewLine body, @Context Request request, @Context UriInfo uri) {
+  public Response put(
+      @Slug String line,
+      @NotNull @Valid NewLine body,
+      @Context Request request,
+      @Context UriInfo uri) {
     ProductLines.Put<Line> put =
         productLines.put(body.toLine(line), current -> require(request, current));
     Response.ResponseBuilder answer =
@@ -48,14 +51,14 @@ class LineResource {
 
   @GET
   @Path("/{line}")
-  Response get(@Slug String line, @Context Request request) {
+  public Response get(@Slug String line, @Context Request request) {
     Line found = productLines.line(line);
     return Preconditions.answer(
         request, Preconditions.tag(found.version()), () -> LineView.of(found));
   }
 
   @GET
-  Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
+  public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
     Cursor after = page.after(LIST);
     List<Line> found = productLines.linesAfter(after == null ? "" : after.key(), page.size() + 1);
     return Page.of(found, page.size(), LIST, line -> new Cursor(line.slug(), line.slug()))
@@ -64,7 +67,6 @@ class LineResource {
   }
 
   private static void require(Request request, @Nullable Line current) {
-    Preconditions.require(
-        request, current == null ? null : Preconditions.tag(current.version()));
+    Preconditions.require(request, current == null ? null : Preconditions.tag(current.version()));
   }
 }

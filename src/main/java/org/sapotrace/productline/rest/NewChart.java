@@ -18,8 +18,7 @@ record NewChart(
     @Nullable Integer subgroupSize,
     @Nullable Dispersion dispersion,
     @Nullable String scale,
-    @JsonFormat(with = JsonFormat.Feature.ACCEPT_SINGLE_VALUE_AS_ARRAY)
-        @Size(max = 20)
+    @JsonFormat(with = JsonFormat.Feature.ACCEPT_SINGLE_VALUE_AS_ARRAY) @Size(max = 20)
         @Nullable List<@NotNull String> rules,
     @Nullable JsonNode ewma,
     @Nullable JsonNode cusum) {

@@ -23,7 +23,6 @@ record NewLine(
           "#/density15StandardUncertainty",
           "An uncertainty says nothing without density15KgPerM3.");
     }
-    return new Line(
-        slug, name, alkali, density15KgPerM3, density15StandardUncertainty, notes, 0);
+    return new Line(slug, name, alkali, density15KgPerM3, density15StandardUncertainty, notes, 0);
   }
 }

@@ -20,8 +20,7 @@ record NewStream(
     @NotNull SamplingPoint samplingPoint,
     @NotNull Measurand measurand,
     // UCUM codes are printable ASCII without spaces.
-    @NotNull
-        @Pattern(regexp = "[!-~]{1,40}", message = "must be a UCUM code such as mg/kg or mL")
+    @NotNull @Pattern(regexp = "[!-~]{1,40}", message = "must be a UCUM code such as mg/kg or mL")
         String unit,
     @Valid @Nullable NewSpecification specification,
     @Slug @Nullable String inlet,
@@ -49,12 +48,10 @@ record NewStream(
   }
 
   private @Nullable Specification limits() {
-    if (specification == null
-        || (specification.lower() == null && specification.upper() == null)) {
+    if (specification == null || (specification.lower() == null && specification.upper() == null)) {
       return null;
     }
     return Refusal.at(
-        "#/specification",
-        () -> new Specification(specification.lower(), specification.upper()));
+        "#/specification", () -> new Specification(specification.lower(), specification.upper()));
   }
 }

@@ -37,7 +37,7 @@ class StreamResource {
 
   @PUT
   @Path("/{stream}")
-  Response put(
+  public Response put(
       @Slug String line,
       @Slug String stream,
       @NotNull @Valid NewStream body,
@@ -47,21 +47,18 @@ class StreamResource {
         productLines.put(body.toDefinition(line, stream), current -> require(request, current));
     Response.ResponseBuilder answer =
         put.created() ? Response.created(uri.getAbsolutePath()) : Response.ok();
-    return answer
-        .entity(view(put.value()))
-        .tag(Preconditions.tag(put.value().version()))
-        .build();
+    return answer.entity(view(put.value())).tag(Preconditions.tag(put.value().version())).build();
   }
 
   @GET
   @Path("/{stream}")
-  Response get(@Slug String line, @Slug String stream, @Context Request request) {
+  public Response get(@Slug String line, @Slug String stream, @Context Request request) {
     Stream found = productLines.stream(line, stream);
     return Preconditions.answer(request, Preconditions.tag(found.version()), () -> view(found));
   }
 
   @GET
-  Response list(@Slug String line, @BeanParam PageRequest page, @Context UriInfo uri) {
+  public Response list(@Slug String line, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "streams of " + line;
     Cursor after = page.after(list);
     List<Stream> found =
@@ -76,7 +73,6 @@ class StreamResource {
   }
 
   private static void require(Request request, @Nullable Stream current) {
-    Preconditions.require(
-        request, current == null ? null : Preconditions.tag(current.version()));
+    Preconditions.require(request, current == null ? null : Preconditions.tag(current.version()));
   }
 }

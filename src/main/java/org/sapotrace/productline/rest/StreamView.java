@@ -38,12 +38,10 @@ record StreamView(
   }
 
   /** Chart settings, the defaults among them. */
-  record ChartView(
-      int subgroupSize, Dispersion dispersion, String scale, List<RunRule> rules) {
+  record ChartView(int subgroupSize, Dispersion dispersion, String scale, List<RunRule> rules) {
 
     static ChartView of(ChartSettings settings) {
-      return new ChartView(
-          1, settings.dispersion(), "linear", List.copyOf(settings.rules()));
+      return new ChartView(1, settings.dispersion(), "linear", List.copyOf(settings.rules()));
     }
   }
 

@@ -1,0 +1,61 @@
+package org.sapotrace.bench.rest;
+
+import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.GET;
+import jakarta.ws.rs.Path;
+import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.Response;
+import jakarta.ws.rs.core.UriInfo;
+import java.util.List;
+import org.sapotrace.chemistry.Glassware;
+import org.sapotrace.http.Cursor;
+import org.sapotrace.http.Page;
+import org.sapotrace.http.PageRequest;
+
+/** The glassware that a titration may name. */
+@Path("/api/v1/glassware")
+class GlasswareResource {
+
+  private static final String LIST = "glassware";
+
+  /** A piece of glassware in the interface's words. */
+  record GlasswareView(
+      String glassware,
+      String kind,
+      String accuracyClass,
+      double capacityMl,
+      double graduationMl,
+      double toleranceMl,
+      double endPointMl,
+      String source,
+      String mark) {
+
+    static GlasswareView of(Glassware glassware) {
+      return new GlasswareView(
+          glassware.slug(),
+          glassware.kind().label(),
+          glassware.accuracyClass(),
+          glassware.capacityMl(),
+          glassware.graduationMl(),
+          glassware.toleranceMl(),
+          glassware.endPointMl(),
+          glassware.source(),
+          glassware.mark());
+    }
+  }
+
+  @GET
+  public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
+    Cursor after = page.after(LIST);
+    List<Glassware> known = Glassware.forTitrant();
+    int from = after == null ? 0 : Integer.parseInt(after.key());
+    List<Glassware> found = known.stream().skip(from).limit(page.size() + 1L).toList();
+    return Page.of(
+            found,
+            page.size(),
+            LIST,
+            last -> new Cursor(String.valueOf(known.indexOf(last) + 1), last.slug()))
+        .map(GlasswareView::of)
+        .answer(uri);
+  }
+}
