@@ -31,7 +31,7 @@ final class DataDirectory implements AutoCloseable {
   /** The PostgreSQL that the bundled programs are, and the only one whose data they can read. */
   static final int MAJOR_VERSION = 18;
 
-  private static final String CLUSTER = "postgresql-";
+  static final String CLUSTER = "postgresql-";
   private static final String UNFINISHED = "unfinished-";
   private static final FileAttribute<?> OWNER_ONLY_DIRECTORY =
       PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"));
@@ -54,13 +54,15 @@ final class DataDirectory implements AutoCloseable {
    */
   static DataDirectory hold(Path wanted) {
     Path path = wanted.toAbsolutePath().normalize();
-    refuseCleanedPlace(path);
+    DirectoryRules.checkPlace(path);
     try {
-      Files.createDirectories(path, OWNER_ONLY_DIRECTORY);
+      if (!Files.isDirectory(path)) {
+        Files.createDirectories(path, OWNER_ONLY_DIRECTORY);
+      }
       Path real = path.toRealPath();
       DataDirectory held = new DataDirectory(real, lock(real));
       try {
-        held.refuseOtherVersions();
+        DirectoryRules.checkContent(held.path, held.cluster());
         held.deleteUnfinished();
       } catch (IOException | RuntimeException refused) {
         held.close();
@@ -69,21 +71,6 @@ final class DataDirectory implements AutoCloseable {
       return held;
     } catch (IOException failed) {
       throw unusable(path, failed);
-    }
-  }
-
-  /**
-   * Refuses the directory that zonky's embedded PostgreSQL, run by any other program of this
-   * machine, works in and empties of what it takes for its own remains.
-   */
-  private static void refuseCleanedPlace(Path path) {
-    Path cleaned = Path.of(System.getProperty("java.io.tmpdir"), "embedded-pg").toAbsolutePath();
-    if (path.startsWith(cleaned.normalize())) {
-      throw Refusal.impossible(
-          """
-          The data directory %s lies within %s, which other programs empty. Set \
-          SAPOTRACE_DATA_DIRECTORY to a directory elsewhere."""
-              .formatted(path, cleaned));
     }
   }
 
@@ -108,36 +95,6 @@ final class DataDirectory implements AutoCloseable {
     file.truncate(0);
     file.write(UTF_8.encode(ProcessHandle.current().pid() + "\n"), 0);
     return file;
-  }
-
-  private void refuseOtherVersions() throws IOException {
-    refuseOtherVersion(path);
-    refuseOtherVersion(cluster());
-    if (Files.exists(cluster())) {
-      return;
-    }
-    try (DirectoryStream<Path> clusters = Files.newDirectoryStream(path, CLUSTER + "[0-9]*")) {
-      for (Path other : clusters) {
-        refuseOtherVersion(other);
-      }
-    }
-  }
-
-  private void refuseOtherVersion(Path cluster) throws IOException {
-    Path versionFile = cluster.resolve("PG_VERSION");
-    if (!Files.exists(versionFile)) {
-      return;
-    }
-    String version = Files.readString(versionFile).strip();
-    if (!version.equals(String.valueOf(MAJOR_VERSION)) || cluster.equals(path)) {
-      throw Refusal.impossible(
-          """
-          %s holds the data of a PostgreSQL %s, which this Sapotrace, with PostgreSQL %d and a \
-          directory of its own, does not open. Nothing was changed. Set SAPOTRACE_DATA_DIRECTORY \
-          to another directory, or run that PostgreSQL yourself and set \
-          QUARKUS_DATASOURCE_JDBC_URL."""
-              .formatted(cluster, version, MAJOR_VERSION));
-    }
   }
 
   /** Where the database cluster is; absent before the first start. */
@@ -180,8 +137,12 @@ final class DataDirectory implements AutoCloseable {
 
   private void deleteUnfinished() throws IOException {
     try (DirectoryStream<Path> leftOver = Files.newDirectoryStream(path, UNFINISHED + "*")) {
-      for (Path directory : leftOver) {
-        deleteAll(directory);
+      for (Path made : leftOver) {
+        try {
+          deleteAll(made);
+        } catch (IOException ignored) {
+          // A program that outlives its killed service for a moment still writes there.
+        }
       }
     }
   }

@@ -71,7 +71,8 @@ public final class EmbeddedDatabase implements AutoCloseable {
       return database;
     } catch (IOException failed) {
       directory.close();
-      throw Refusal.impossible("The database in " + directory + " does not start: " + failed);
+      throw Refusal.impossible(
+          "The database in " + directory + " does not start: " + failed.getMessage());
     } catch (RuntimeException failed) {
       directory.close();
       throw failed;
@@ -90,7 +91,7 @@ public final class EmbeddedDatabase implements AutoCloseable {
       createDatabase();
     } catch (SQLException failed) {
       stopServer();
-      throw new IOException(failed);
+      throw new IOException(failed.getMessage(), failed);
     }
   }
 
@@ -195,7 +196,8 @@ public final class EmbeddedDatabase implements AutoCloseable {
     try {
       stopServer();
     } catch (IOException failed) {
-      throw Refusal.impossible("The database in " + directory + " does not stop: " + failed);
+      throw Refusal.impossible(
+          "The database in " + directory + " does not stop: " + failed.getMessage());
     } finally {
       directory.close();
     }

@@ -115,9 +115,16 @@ final class PostgresPrograms {
     if (waitFor(process) != 0) {
       String asRoot = isRoot() ? " (run as root; rather run Sapotrace as an ordinary user)" : "";
       throw Refusal.impossible(
-          "PostgreSQL's %s failed%s: %s"
-              .formatted(program, asRoot, said.substring(said.lastIndexOf('\n') + 1)));
+          "PostgreSQL's %s failed%s: %s".formatted(program, asRoot, reason(said)));
     }
+  }
+
+  /** The first line that tells of a fault, or all that was said where none does. */
+  private static String reason(String said) {
+    return said.lines()
+        .filter(line -> line.contains("error:") || line.contains("FATAL:"))
+        .findFirst()
+        .orElse(said.replaceAll("\\s+", " "));
   }
 
   private static boolean isRoot() {

@@ -11,6 +11,8 @@ import java.nio.file.attribute.PosixFilePermissions;
 import org.assertj.core.api.ThrowableAssertAlternative;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.refusal.Refusal;
 
 class DataDirectoryTest {
@@ -23,6 +25,15 @@ class DataDirectoryTest {
     DataDirectory.hold(wanted).close();
     assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(wanted)))
         .isEqualTo("rwx------");
+  }
+
+  @Test
+  void mayBeASymbolicLink() throws IOException {
+    Path real = Files.createDirectory(temporary.resolve("real"));
+    Path link = Files.createSymbolicLink(temporary.resolve("link"), real);
+    try (DataDirectory held = DataDirectory.hold(link)) {
+      assertThat(held.cluster()).hasParent(real.toRealPath());
+    }
   }
 
   @Test
@@ -89,6 +100,13 @@ class DataDirectoryTest {
   void refusesAPlaceThatOtherProgramsEmpty() {
     refusesToHold(Path.of(System.getProperty("java.io.tmpdir"), "embedded-pg", "sapotrace"))
         .withMessageContaining("which other programs empty");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"a$b", "a`b", "a\"b", "a\\b", "a\nb"})
+  void refusesANameThatAShellWouldRead(String name) {
+    refusesToHold(temporary.resolve(name)).withMessageContaining("in its name");
+    assertThat(temporary).isEmptyDirectory();
   }
 
   private static ThrowableAssertAlternative<Refusal> refusesToHold(Path path) {

@@ -31,11 +31,13 @@ import org.sapotrace.refusal.Refusal;
 
 class EmbeddedDatabaseTest {
 
-  @TempDir static Path directory;
+  @TempDir static Path temporary;
+  private static Path directory;
   private static EmbeddedDatabase database;
 
   @BeforeAll
   static void start() {
+    directory = temporary.resolve("O'Neil's Prüfstand");
     database = EmbeddedDatabase.start(directory);
   }
 
