@@ -39,11 +39,11 @@ enum Access {
     String host = settings.getValue("quarkus.http.host", String.class);
     if (!isLoopback(host)) {
       throw Refusal.impossible(
-          "It would listen on \""
-              + host
-              + "\", where other machines reach it, and nobody signs in."
-              + " Set QUARKUS_HTTP_HOST to 127.0.0.1, or leave it unset; to let other machines in,"
-              + " put a proxy that signs people in on this machine.");
+          """
+          It would listen on "%s", where other machines reach it, and nobody signs in. Set \
+          QUARKUS_HTTP_HOST to 127.0.0.1, or leave it unset; to let other machines in, put a proxy \
+          that signs people in on this machine."""
+              .formatted(host));
     }
   }
 

@@ -31,25 +31,24 @@ final class ExistingDatabase {
     try (Connection connection = DriverManager.getConnection(url, properties)) {
       refuseOlder(connection.getMetaData().getDatabaseMajorVersion());
     } catch (SQLException failed) {
-      // Some messages repeat the address, which may hold a password.
-      String reason = String.valueOf(failed.getMessage()).replace(url, "that address");
+      // Some messages repeat the address, which may hold a password; further lines are for
+      // PostgreSQL's developers.
+      String message = String.valueOf(failed.getMessage()).replace(url, "that address");
+      String reason = message.lines().findFirst().orElse("").replaceFirst("\\.$", "");
       throw Refusal.impossible(
-          "The configured database cannot be used: "
-              + reason
-              + ". Check that it runs, and"
-              + " QUARKUS_DATASOURCE_JDBC_URL (jdbc:postgresql://host:5432/database),"
-              + " QUARKUS_DATASOURCE_USERNAME and QUARKUS_DATASOURCE_PASSWORD.");
+          """
+          The configured database cannot be used: %s. Check that it runs, and \
+          QUARKUS_DATASOURCE_JDBC_URL (jdbc:postgresql://host:5432/database), \
+          QUARKUS_DATASOURCE_USERNAME and QUARKUS_DATASOURCE_PASSWORD."""
+              .formatted(reason));
     }
   }
 
   private static void refuseOlder(int version) {
     if (version < OLDEST_VERSION) {
       throw Refusal.impossible(
-          "The configured database is a PostgreSQL "
-              + version
-              + ": Sapotrace needs "
-              + OLDEST_VERSION
-              + " or newer.");
+          "The configured database is a PostgreSQL %d: Sapotrace needs %d or newer."
+              .formatted(version, OLDEST_VERSION));
     }
   }
 }

@@ -36,7 +36,6 @@ public final class Sapotrace {
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
       if (url.isPresent()) {
         ExistingDatabase.check(url.get(), settings);
-        ReadyLine.dataIn("the configured database");
       } else {
         startDatabase(dataDirectory(settings));
       }
@@ -52,10 +51,10 @@ public final class Sapotrace {
       throw Refusal.impossible(
           argument.equals("--demo")
               ? "The demonstration plant is not yet part of this version: leave --demo out."
-              : "The argument \""
-                  + argument
-                  + "\" is unknown: leave it out. Sapotrace is configured"
-                  + " by environment variables.");
+              : """
+                The argument "%s" is unknown: leave it out. Sapotrace is configured by \
+                environment variables."""
+                  .formatted(argument));
     }
     String demo = settings.getOptionalValue("sapotrace.demo", String.class).orElse("false");
     if (!demo.equals("false")) {

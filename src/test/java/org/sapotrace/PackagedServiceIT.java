@@ -72,6 +72,34 @@ class PackagedServiceIT {
     }
   }
 
+  @Test
+  void usesAnExistingPostgresqlAndStartsNoneOfItsOwn(@TempDir Path unused) throws IOException {
+    Path ownData = unused.resolve("data");
+    try (RunningService other = Setup.on(directory).start()) {
+      // The fourth line is the port: PostgreSQL documentation, storage layout, postmaster.pid.
+      String port = Files.readAllLines(postmasterPid()).get(3);
+      String password = Files.readString(directory.resolve("database-password")).strip();
+      Setup setup =
+          Setup.on(ownData)
+              .withEnvironment(
+                  "QUARKUS_DATASOURCE_JDBC_URL",
+                  "jdbc:postgresql://127.0.0.1:" + port + "/sapotrace")
+              .withEnvironment("QUARKUS_DATASOURCE_USERNAME", "sapotrace");
+      try (RunningService wrong =
+          setup.withEnvironment("QUARKUS_DATASOURCE_PASSWORD", "wrong").launch()) {
+        assertThat(wrong.awaitExit()).isEqualTo(1);
+        assertThat(wrong.output()).contains("password authentication failed").hasLineCount(1);
+      }
+      try (RunningService service =
+          setup.withEnvironment("QUARKUS_DATASOURCE_PASSWORD", password).start()) {
+        assertThat(service.output()).contains("its data is in the configured database");
+        service.terminate();
+      }
+      assertThat(other.isReady()).isTrue();
+      assertThat(ownData).doesNotExist();
+    }
+  }
+
   private static Path postmasterPid() {
     return directory.resolve("postgresql-18").resolve("postmaster.pid");
   }

@@ -16,9 +16,18 @@ final class DirectoryRules {
    *
    * @throws Refusal within the directory that zonky's embedded PostgreSQL, run by any other program
    *     of this machine, empties of what it takes for its own remains; or where the path has a
-   *     character with which PostgreSQL, which hands it to a shell in double quotes, does not cope
+   *     character with which PostgreSQL, which hands it to a shell in double quotes, does not cope;
+   *     or where files have no owner, as on Windows
    */
   static void checkPlace(Path path) {
+    if (!path.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+      throw Refusal.impossible(
+          """
+          The data directory %s is where files have no owner and no permissions. Set \
+          SAPOTRACE_DATA_DIRECTORY to a directory elsewhere; on Windows, install PostgreSQL 15 or \
+          newer and set QUARKUS_DATASOURCE_JDBC_URL."""
+              .formatted(path));
+    }
     Path cleaned = Path.of(System.getProperty("java.io.tmpdir"), "embedded-pg").toAbsolutePath();
     if (path.startsWith(cleaned.normalize())) {
       throw Refusal.impossible(

@@ -91,7 +91,8 @@ public final class EmbeddedDatabase implements AutoCloseable {
       createDatabase();
     } catch (SQLException failed) {
       stopServer();
-      throw new IOException(failed.getMessage(), failed);
+      // Further lines are for PostgreSQL's developers.
+      throw new IOException(String.valueOf(failed.getMessage()).lines().findFirst().orElse(""));
     }
   }
 

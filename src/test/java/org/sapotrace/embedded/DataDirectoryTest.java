@@ -5,9 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assumptions.assumeThat;
 
 import java.io.IOException;
+import java.nio.file.FileSystem;
+import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Map;
 import org.assertj.core.api.ThrowableAssertAlternative;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,7 +35,7 @@ class DataDirectoryTest {
     Path real = Files.createDirectory(temporary.resolve("real"));
     Path link = Files.createSymbolicLink(temporary.resolve("link"), real);
     try (DataDirectory held = DataDirectory.hold(link)) {
-      assertThat(held.cluster()).hasParent(real.toRealPath());
+      assertThat(held.cluster()).hasParentRaw(real.toRealPath());
     }
   }
 
@@ -107,6 +110,15 @@ class DataDirectoryTest {
   void refusesANameThatAShellWouldRead(String name) {
     refusesToHold(temporary.resolve(name)).withMessageContaining("in its name");
     assertThat(temporary).isEmptyDirectory();
+  }
+
+  /** Such as Windows has; stood in for by the file system within an archive. */
+  @Test
+  void refusesAFileSystemWithoutOwners() throws IOException {
+    Path archive = temporary.resolve("archive.zip");
+    try (FileSystem ownerless = FileSystems.newFileSystem(archive, Map.of("create", "true"))) {
+      refusesToHold(ownerless.getPath("/data")).withMessageContaining("no owner");
+    }
   }
 
   private static ThrowableAssertAlternative<Refusal> refusesToHold(Path path) {

@@ -193,6 +193,22 @@ class EmbeddedDatabaseTest {
     }
   }
 
+  @Test
+  void refusesAPasswordThatIsNotTheClusters() throws Exception {
+    database.close();
+    Path file = directory.resolve("database-password");
+    String right = Files.readString(file);
+    Files.writeString(file, "another");
+    try {
+      assertThatExceptionOfType(Refusal.class)
+          .isThrownBy(EmbeddedDatabaseTest::start)
+          .withMessageEndingWith("password authentication failed for user \"postgres\"");
+    } finally {
+      Files.writeString(file, right);
+      start();
+    }
+  }
+
   private static void restart() {
     database.close();
     start();
