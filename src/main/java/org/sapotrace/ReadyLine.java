@@ -1,0 +1,24 @@
+package org.sapotrace;
+
+import io.quarkus.vertx.http.HttpServerStart;
+import jakarta.enterprise.event.ObservesAsync;
+import jakarta.inject.Singleton;
+import org.jboss.logging.Logger;
+
+/** Says, once requests are answered, where they are and where the data is. */
+@Singleton
+class ReadyLine {
+
+  private static final Logger LOG = Logger.getLogger(ReadyLine.class);
+  private static volatile String data = "the configured database";
+
+  static void dataIn(String place) {
+    data = place;
+  }
+
+  void say(@ObservesAsync HttpServerStart start) {
+    LOG.infof(
+        "Sapotrace is ready on http://%s:%d; its data is in %s.",
+        start.options().getHost(), start.options().getPort(), data);
+  }
+}

@@ -1,0 +1,88 @@
+package org.sapotrace;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
+
+import java.nio.file.Path;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.sapotrace.testing.RunningService;
+import org.sapotrace.testing.RunningService.Setup;
+
+/** What the packaged service says, in a sentence, when it is told to run as it does not. */
+class RefusedStartIT {
+
+  @TempDir Path directory;
+
+  static Stream<Arguments> settings() {
+    return Stream.of(
+        arguments("SAPOTRACE_ACCESS", "keys", "SAPOTRACE_ACCESS=keys is not yet part"),
+        arguments("SAPOTRACE_ACCESS", "none", "SAPOTRACE_ACCESS is \"none\""),
+        arguments("QUARKUS_HTTP_HOST", "0.0.0.0", "nobody signs in"),
+        arguments("QUARKUS_HTTP_HOST", "no.such.host.invalid", "nobody signs in"),
+        arguments("SAPOTRACE_DEMO", "true", "leave SAPOTRACE_DEMO unset"),
+        // Port 1 is reserved for a service that nobody runs: RFC 1078.
+        arguments(
+            "QUARKUS_DATASOURCE_JDBC_URL",
+            "jdbc:postgresql://127.0.0.1:1/sapotrace",
+            "The configured database cannot be used"));
+  }
+
+  @ParameterizedTest
+  @MethodSource("settings")
+  void refusesTheSetting(String name, String value, String sentence) {
+    assertRefused(Setup.on(data()).withEnvironment(name, value), sentence);
+  }
+
+  @Test
+  void refusesTheDemonstrationForNow() {
+    assertRefused(Setup.on(data()).withArguments("--demo"), "leave --demo out");
+  }
+
+  @Test
+  void refusesAnArgumentThatItDoesNotKnow() {
+    assertRefused(Setup.on(data()).withArguments("--port=1"), "\"--port=1\" is unknown");
+  }
+
+  @Test
+  void refusesAMalformedAddressWithoutRepeatingItsPassword() {
+    assertThat(
+            assertRefused(
+                Setup.on(data())
+                    .withEnvironment(
+                        "QUARKUS_DATASOURCE_JDBC_URL", "jdbc:postgres://h/d?password=s3cret"),
+                "The configured database cannot be used"))
+        .doesNotContain("s3cret");
+  }
+
+  @Test
+  void putsItsDataWhereTheDesktopPutsIt() {
+    // XDG Base Directory Specification: user-specific data files are under XDG_DATA_HOME.
+    Path notADirectory = Path.of("pom.xml").toAbsolutePath();
+    assertRefused(
+        Setup.on(Path.of(""))
+            .withEnvironment("SAPOTRACE_DATA_DIRECTORY", "")
+            .withEnvironment("XDG_DATA_HOME", notADirectory.toString()),
+        "The data directory " + notADirectory.resolve("sapotrace") + " cannot be used");
+  }
+
+  private Path data() {
+    return directory.resolve("data");
+  }
+
+  private String assertRefused(Setup setup, String sentence) {
+    try (RunningService service = setup.launch()) {
+      assertThat(service.awaitExit()).isEqualTo(1);
+      assertThat(service.output())
+          .startsWith("Sapotrace does not start. ")
+          .contains(sentence)
+          .hasLineCount(1);
+      assertThat(data()).doesNotExist();
+      return service.output();
+    }
+  }
+}
