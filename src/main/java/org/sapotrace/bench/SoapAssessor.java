@@ -176,7 +176,7 @@ final class SoapAssessor {
         cautions.add(basis.densityCaution());
       }
       cautions.add(
-          "For a sample given by volume the smallest class A measuring cylinder that holds it was taken.");
+          "For a sample given by volume the smallest class B measuring cylinder that holds it was taken.");
     }
     return cautions;
   }
