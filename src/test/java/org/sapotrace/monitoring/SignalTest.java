@@ -123,6 +123,7 @@ class SignalTest {
     assertThat(signals.get(0).get("id").asText()).isEqualTo(before);
     assertThat(signals.get(0).get("count").asInt()).isEqualTo(2);
     assertThat(signals.get(0).get("limitsRevision").asInt()).isEqualTo(2);
+    assertThat(signals.get(0).get("text").asText()).contains("upper control limit 6");
   }
 
   @Test
