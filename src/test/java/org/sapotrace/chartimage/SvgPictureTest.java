@@ -82,9 +82,9 @@ class SvgPictureTest {
             "L",
             "LT",
             "one result beyond a control limit",
-            "two of three beyond 2 standard deviations on one side",
+            "two of three results in a row beyond two standard deviations on one side",
             "vertical bar: ± 2 standard uncertainties")
-        .doesNotContain("six in a row rising or falling");
+        .doesNotContain("six results in a row, each higher, or each lower");
     assertThat(picture.diamonds()).hasSize(2);
     assertThat(picture.circles()).hasSize(24);
   }

@@ -50,9 +50,7 @@ class ImportResource {
     bench.requireStream(line, stream);
     List<RefusedRow> refused = new ArrayList<>();
     List<Row> rows = read(body, refused);
-    return atomic
-        ? allOrNone(line, stream, rows, refused)
-        : oneByOne(line, stream, rows, refused);
+    return atomic ? allOrNone(line, stream, rows, refused) : oneByOne(line, stream, rows, refused);
   }
 
   private List<Row> read(String body, List<RefusedRow> refused) {
