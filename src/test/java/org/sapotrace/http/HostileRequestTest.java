@@ -7,6 +7,9 @@ import static org.sapotrace.http.ProblemAssertions.pointers;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -146,6 +149,20 @@ class HostileRequestTest extends ProbeTest {
     int status = http().get("/probe/text", "Host: " + host).status();
 
     assertThat(status).isIn(400, 421);
+  }
+
+  @Test
+  void answersUnderItsNameOverHttp2Too() throws Exception {
+    // Java's client asks for HTTP/2, which carries the name as :authority instead of Host (RFC
+    // 9113).
+    HttpResponse<String> answer =
+        HttpClient.newHttpClient()
+            .send(
+                HttpRequest.newBuilder(service.toURI().resolve("/probe/text")).build(),
+                HttpResponse.BodyHandlers.ofString());
+
+    assertThat(answer.version()).isEqualTo(HttpClient.Version.HTTP_2);
+    assertThat(answer.statusCode()).isEqualTo(200);
   }
 
   @Test
