@@ -54,6 +54,7 @@ create table result_revision (
   revision      integer not null,
   recorded_at   timestamptz not null,
   reason        text,
+  withdrawn     boolean not null,
   value         double precision not null,
   entered       jsonb not null,                     -- the readings as typed
   determination jsonb not null,                     -- figure, budget, verdict and cautions

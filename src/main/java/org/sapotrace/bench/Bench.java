@@ -7,8 +7,8 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
@@ -25,8 +25,12 @@ public class Bench {
   /** How far ahead of this service's clock another clock may be. */
   private static final Duration AHEAD = Duration.ofMinutes(5);
 
-  /** A result with the stream it belongs to and its place on the chart. */
-  public record PlacedResult(RecordedResult result, Stream stream, Control control) {}
+  /**
+   * A result with the stream it belongs to and its place on the chart.
+   *
+   * @param control null for a withdrawn result
+   */
+  public record PlacedResult(RecordedResult result, Stream stream, @Nullable Control control) {}
 
   private final ProductLines productLines;
   private final Monitoring monitoring;
@@ -96,9 +100,55 @@ public class Bench {
             stream.id(),
             entry.batch(),
             entry.sampledAt(),
-            List.of(new RecordedResult.Revision(1, now, null, entry, assessment)));
+            List.of(new RecordedResult.Revision(1, now, null, false, entry, assessment)));
     results.add(result);
     return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+  }
+
+  /**
+   * Adds a revision to a result, and has the chart judged again from there.
+   *
+   * @throws Refusal if the correction cannot be true, or the result was withdrawn
+   */
+  public PlacedResult correct(UUID id, Correction correction) {
+    // The lock comes before the look at what is there.
+    Stream stream =
+        results.streamOf(id).flatMap(productLines::lock).orElseThrow(() -> noResult(id));
+    RecordedResult current = results.result(id).orElseThrow(() -> noResult(id));
+    if (current.latest().withdrawn()) {
+      throw Refusal.conflict("Result %s was withdrawn; record the sample anew.".formatted(id));
+    }
+    RecordedResult revised = current.with(revision(stream, current, correction));
+    results.revise(revised);
+    String reason =
+        "result of batch %s was corrected: %s".formatted(revised.batch(), correction.reason());
+    if (revised.latest().withdrawn()) {
+      monitoring.withdraw(stream, id, reason);
+      return new PlacedResult(revised, stream, null);
+    }
+    return new PlacedResult(revised, stream, monitoring.correct(stream, charted(revised), reason));
+  }
+
+  private RecordedResult.Revision revision(
+      Stream stream, RecordedResult current, Correction correction) {
+    RecordedResult.Revision latest = current.latest();
+    Instant now = clock.instant();
+    boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
+    Entry entry = correction.change().appliedTo(latest.entered());
+    refuseFuture(entry.sampledAt(), now);
+    return new RecordedResult.Revision(
+        latest.revision() + 1,
+        now,
+        correction.reason(),
+        withdrawn,
+        entry,
+        withdrawn
+            ? latest.assessment()
+            : assessor.assess(productLines.line(stream.line()), stream, entry));
+  }
+
+  private static Refusal noResult(UUID id) {
+    return Refusal.unknown("There is no result %s.".formatted(id));
   }
 
   private static ChartedResult charted(RecordedResult result) {
@@ -122,12 +172,9 @@ public class Bench {
   }
 
   public PlacedResult result(UUID id) {
-    RecordedResult result =
-        results
-            .result(id)
-            .orElseThrow(() -> Refusal.unknown("There is no result %s.".formatted(id)));
+    RecordedResult result = results.result(id).orElseThrow(() -> noResult(id));
     Stream stream = productLines.stream(result.stream()).orElseThrow();
-    return new PlacedResult(result, stream, monitoring.control(stream, id));
+    return new PlacedResult(result, stream, monitoring.controls(stream, List.of(id)).get(id));
   }
 
   /** Results of a stream in the order of sampling, then of recording. */
@@ -138,9 +185,7 @@ public class Bench {
     Map<UUID, Control> controls =
         monitoring.controls(stream, page.stream().map(RecordedResult::id).toList());
     return page.stream()
-        .map(
-            result ->
-                new PlacedResult(result, stream, Objects.requireNonNull(controls.get(result.id()))))
+        .map(result -> new PlacedResult(result, stream, controls.get(result.id())))
         .toList();
   }
 }

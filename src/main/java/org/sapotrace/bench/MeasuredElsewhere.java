@@ -24,4 +24,10 @@ public record MeasuredElsewhere(
   public MeasuredElsewhere {
     values = List.copyOf(values);
   }
+
+  /** The same with other values. */
+  MeasuredElsewhere withValues(List<Double> others) {
+    return new MeasuredElsewhere(
+        batch, sampledAt, others, expandedUncertainty, coverageFactor, source);
+  }
 }

@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -21,11 +22,14 @@ public record RecordedResult(
    *
    * @param revision counting from 1
    * @param reason why it was recorded; null for the first
+   * @param withdrawn whether the result does not count; entry and assessment are then the last that
+   *     did
    */
   public record Revision(
       int revision,
       Instant recordedAt,
       @Nullable String reason,
+      boolean withdrawn,
       Entry entered,
       Assessment assessment) {}
 
@@ -36,5 +40,12 @@ public record RecordedResult(
   /** The state that counts. */
   public Revision latest() {
     return revisions.get(revisions.size() - 1);
+  }
+
+  /** The result with one more revision. */
+  RecordedResult with(Revision next) {
+    List<Revision> all = new ArrayList<>(revisions);
+    all.add(next);
+    return new RecordedResult(id, stream, next.entered().batch(), next.entered().sampledAt(), all);
   }
 }

@@ -28,6 +28,12 @@ public interface Results {
 
   void add(RecordedResult result);
 
+  /** Records the latest revision of a result that is on record. */
+  void revise(RecordedResult result);
+
+  /** The stream that a result belongs to, without looking at the result. */
+  Optional<UUID> streamOf(UUID result);
+
   Optional<RecordedResult> result(UUID id);
 
   /** Results in the order of sampling, then of recording. */

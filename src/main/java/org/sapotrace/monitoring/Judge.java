@@ -45,19 +45,26 @@ class Judge {
     this.clock = clock;
   }
 
-  /**
-   * Judges a point and all behind it. The caller holds the stream's lock.
-   *
-   * @param reason why points may be judged otherwise than before, in words that follow "no longer
-   *     holds: "
-   */
+  /** Judges a point and all behind it. The caller holds the stream's lock. */
   void judgeFrom(Stream stream, Point first, String reason) {
+    judgeFrom(stream, first.position(), first.place(), reason);
+  }
+
+  /**
+   * Judges all points from a position on. The caller holds the stream's lock.
+   *
+   * @param position of the first point judged; one more than there are points where none is left
+   * @param since the place from which on things may have changed: that of the first point judged,
+   *     or of a point before it that is gone
+   * @param reason why points may be judged otherwise than before, as a clause
+   */
+  void judgeFrom(Stream stream, int position, Place since, String reason) {
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     if (revisions.isEmpty()) {
       return;
     }
-    Run run = resume(stream, revisions, first);
-    List<Point> page = points.from(stream.id(), first.position(), PAGE);
+    Run run = resume(stream, revisions, position, since);
+    List<Point> page = points.from(stream.id(), position, PAGE);
     while (!page.isEmpty()) {
       page.forEach(run::judge);
       int last = page.get(page.size() - 1).position();
@@ -73,16 +80,16 @@ class Judge {
         .reduce((earlier, later) -> later);
   }
 
-  private Run resume(Stream stream, List<LimitsRevision> revisions, Point first) {
-    Point before = points.at(stream.id(), first.position() - 1).orElse(null);
-    Instant since = (before == null ? first : before).result().sampledAt();
+  private Run resume(Stream stream, List<LimitsRevision> revisions, int position, Place since) {
+    Point before = points.at(stream.id(), position - 1).orElse(null);
+    Instant seen = before == null ? since.sampledAt() : before.result().sampledAt();
     OpenSignals open =
         new OpenSignals(
             stream,
             before,
-            first,
-            signals.liveSince(stream.id(), since),
-            result -> points.position(stream.id(), result));
+            since,
+            signals.liveSince(stream.id(), seen),
+            result -> points.ofResult(stream.id(), result).orElseThrow().position());
     Run run = new Run(stream, revisions, open);
     if (before != null) {
       LimitsRevision limits = inForce(revisions, before.result().sampledAt()).orElse(null);

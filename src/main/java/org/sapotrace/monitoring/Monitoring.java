@@ -62,12 +62,37 @@ public class Monitoring {
     return control(stream, result.result());
   }
 
+  /** Charts a result anew that was corrected. The caller holds the stream's lock. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Control correct(Stream stream, ChartedResult corrected, String reason) {
+    Point old = points.ofResult(stream.id(), corrected.result()).orElseThrow();
+    if (old.result().sampledAt().equals(corrected.sampledAt())) {
+      Point again = new Point(old.position(), corrected);
+      points.replace(stream.id(), again);
+      judge.judgeFrom(stream, again, reason);
+    } else {
+      points.remove(stream.id(), old);
+      Point moved = points.add(stream.id(), corrected);
+      Place since = old.place().isBefore(moved.place()) ? old.place() : moved.place();
+      judge.judgeFrom(stream, Math.min(old.position(), moved.position()), since, reason);
+    }
+    return control(stream, corrected.result());
+  }
+
+  /** Takes a result off its chart. The caller holds the stream's lock. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public void withdraw(Stream stream, UUID result, String reason) {
+    Point point = points.ofResult(stream.id(), result).orElseThrow();
+    points.remove(stream.id(), point);
+    judge.judgeFrom(stream, point.position(), point.place(), reason);
+  }
+
   /** Where a result stands on its chart now. */
   public Control control(Stream stream, UUID result) {
     return Optional.ofNullable(controls(stream, List.of(result)).get(result)).orElseThrow();
   }
 
-  /** Where each of some results of a stream stands on its chart now. */
+  /** Where each of some results of a stream stands on its chart now; none for withdrawn ones. */
   public Map<UUID, Control> controls(Stream stream, List<UUID> results) {
     List<JudgedPoint> judged = points.ofResults(stream.id(), results);
     if (judged.isEmpty()) {
@@ -88,7 +113,7 @@ public class Monitoring {
     Judgement judgement = judged.judgement();
     LimitsRevision limits =
         judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
-    List<Signal> holding = live.stream().filter(signal -> point.isCoveredBy(signal)).toList();
+    List<Signal> holding = live.stream().filter(signal -> signal.covers(point.place())).toList();
     return new Control(point.position(), limits, holding);
   }
 

@@ -41,22 +41,21 @@ final class OpenSignals {
    *
    * @param stream whose points are judged
    * @param before the point before the first one judged; null where there is none
-   * @param first the first point judged
+   * @param since the place from which on points are judged, and what was known is doubted
    * @param live the signals that were seen at the point before or later
    * @param positions the position of a result
    */
   OpenSignals(
       Stream stream,
       @Nullable Point before,
-      Point first,
+      Place since,
       List<Signal> live,
       ToIntFunction<UUID> positions) {
     this.stream = stream;
     for (Signal signal : live) {
-      if (first.compareTo(signal.openedAt(), signal.result()) <= 0) {
+      if (!signal.opening().isBefore(since)) {
         known.put(new Occurrence(signal.rule(), signal.side(), signal.result()), signal);
-      } else if (before != null
-          && before.compareTo(signal.lastSampledAt(), signal.lastResult()) <= 0) {
+      } else if (before != null && signal.covers(before.place())) {
         // It may have gone on behind the point before; this pass finds out how far.
         int length = before.position() - positions.applyAsInt(signal.result()) + 1;
         Signal cut = signal.seenAt(before, length, signal.limitsRevision());

@@ -12,12 +12,18 @@ public interface Points {
   /** Puts a result in its place; those behind it move on by one. */
   Point add(UUID stream, ChartedResult result);
 
+  /** Puts a result in the place of what it was before, sampled at the same time. */
+  void replace(UUID stream, Point point);
+
+  /** Takes a point and its judgements away; those behind it move back by one. */
+  void remove(UUID stream, Point point);
+
   int count(UUID stream);
 
   Optional<Point> at(UUID stream, int position);
 
-  /** The position of a result that is on the chart. */
-  int position(UUID stream, UUID result);
+  /** The point of a result; empty where it is not on the chart. */
+  Optional<Point> ofResult(UUID stream, UUID result);
 
   /** The points from a position on (inclusive), in order. */
   List<Point> from(UUID stream, int position, int most);

@@ -69,6 +69,21 @@ public record Signal(
     return lapse == null ? State.UNEXPLAINED : State.LAPSED;
   }
 
+  /** Where it was raised. */
+  Place opening() {
+    return new Place(openedAt, result);
+  }
+
+  /** Where it was seen last. */
+  Place end() {
+    return new Place(lastSampledAt, lastResult);
+  }
+
+  /** Whether its condition held at that place. */
+  boolean covers(Place place) {
+    return !place.isBefore(opening()) && !end().isBefore(place);
+  }
+
   /** The same signal under those limits, last seen at that point. */
   Signal seenAt(Point last, int newPoints, int newRevision) {
     return with(

@@ -119,6 +119,12 @@ public class ProductLines {
     return streams.lock(line, slug).orElseThrow(() -> noStream(line, slug));
   }
 
+  /** The stream, held likewise; empty where there is none. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Optional<Stream> lock(UUID id) {
+    return streams.lock(id);
+  }
+
   /** A new identifier for something recorded in a stream whose lock the caller holds. */
   @Transactional(Transactional.TxType.MANDATORY)
   public UUID nextIdentifier(UUID stream) {

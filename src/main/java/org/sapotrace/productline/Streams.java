@@ -36,6 +36,9 @@ public interface Streams {
    */
   Optional<Stream> lock(String line, String slug);
 
+  /** As {@link #lock(String, String)}, by the stream's identifier. */
+  Optional<Stream> lock(UUID id);
+
   /**
    * A new identifier for something recorded in a stream, later than all before it in that stream.
    * The caller holds the stream's lock.

@@ -35,7 +35,12 @@ public final class Refusal extends RuntimeException {
    * @param pointer the JSON pointer of the field in the request, such as {@code
    *     #/replicates/1/titrantMl}; null where it is not about one field
    */
-  public record Fault(String detail, @Nullable String pointer) {}
+  public record Fault(String detail, @Nullable String pointer) {
+
+    private Fault within(String field) {
+      return pointer == null ? this : new Fault(detail, "#/" + field + pointer.substring(1));
+    }
+  }
 
   private final Kind kind;
   // Always set by the constructor; transient only because records of faults need not be serialised.
@@ -96,6 +101,22 @@ public final class Refusal extends RuntimeException {
       return value.get();
     } catch (IllegalArgumentException outOfRange) {
       throw impossible(pointer, String.valueOf(outOfRange.getMessage()));
+    }
+  }
+
+  /**
+   * The value, or a refusal whose pointers lead through the field in which the rest of the request
+   * lies.
+   *
+   * @param field the field's name
+   * @param value computes the value, refusing as if the field were the whole request
+   */
+  public static <T> T within(String field, Supplier<T> value) {
+    try {
+      return value.get();
+    } catch (Refusal refusal) {
+      throw new Refusal(
+          refusal.kind, refusal.faults.stream().map(fault -> fault.within(field)).toList());
     }
   }
 

@@ -5,7 +5,6 @@ import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import java.time.Duration;
@@ -46,10 +45,9 @@ class JudgementTest {
     TestStream ordered = recorded(samples);
     TestStream late = recorded(shuffled);
 
-    assertThat(withoutIdentifiers(late.chart("individuals").get("points")))
-        .isEqualTo(withoutIdentifiers(ordered.chart("individuals").get("points")));
-    assertThat(live(late)).containsExactlyInAnyOrderElementsOf(live(ordered));
-    assertThat(live(ordered)).isNotEmpty();
+    assertThat(late.judgedPoints()).isEqualTo(ordered.judgedPoints());
+    assertThat(late.liveSignals()).containsExactlyInAnyOrderElementsOf(ordered.liveSignals());
+    assertThat(ordered.liveSignals()).isNotEmpty();
   }
 
   @Test
@@ -71,9 +69,8 @@ class JudgementTest {
       clients.shutdownNow();
     }
 
-    assertThat(withoutIdentifiers(crowded.chart("individuals").get("points")))
-        .isEqualTo(withoutIdentifiers(ordered.chart("individuals").get("points")));
-    assertThat(live(crowded)).containsExactlyInAnyOrderElementsOf(live(ordered));
+    assertThat(crowded.judgedPoints()).isEqualTo(ordered.judgedPoints());
+    assertThat(crowded.liveSignals()).containsExactlyInAnyOrderElementsOf(ordered.liveSignals());
     assertThat(positions(crowded))
         .containsExactlyElementsOf(IntStream.rangeClosed(1, 60).boxed().toList());
   }
@@ -87,9 +84,8 @@ class JudgementTest {
     after.adopt(LIMITS);
     samples.subList(19, 40).forEach(s -> after.recordAt(s.value(), s.at()));
 
-    assertThat(withoutIdentifiers(after.chart("individuals").get("points")))
-        .isEqualTo(withoutIdentifiers(before.chart("individuals").get("points")));
-    assertThat(live(after)).containsExactlyInAnyOrderElementsOf(live(before));
+    assertThat(after.judgedPoints()).isEqualTo(before.judgedPoints());
+    assertThat(after.liveSignals()).containsExactlyInAnyOrderElementsOf(before.liveSignals());
   }
 
   @Test
@@ -121,34 +117,6 @@ class JudgementTest {
                     Math.round(4 * (1.3 * random.nextGaussian() + i / 40.0)) / 4.0,
                     START.plus(Duration.ofMinutes(30L * i))))
         .toList();
-  }
-
-  private static List<JsonNode> withoutIdentifiers(JsonNode points) {
-    List<JsonNode> plain = new ArrayList<>();
-    points.forEach(point -> plain.add(((ObjectNode) point.deepCopy()).without("result")));
-    return plain;
-  }
-
-  /** The signals that hold, by what they say and not by their identifiers. */
-  private static List<String> live(TestStream stream) {
-    List<String> live = new ArrayList<>();
-    json(200, get("/signals?line=%s&state=unexplained&limit=1000".formatted(stream.line)))
-        .get("items")
-        .forEach(
-            s ->
-                live.add(
-                    "%s %s from %s to %s, %s"
-                        .formatted(
-                            s.get("rule").asText(),
-                            s.get("side").asText(),
-                            openedAt(stream, s.get("result").asText()),
-                            s.get("lastPointAt").asText(),
-                            s.get("count").asInt())));
-    return live;
-  }
-
-  private static String openedAt(TestStream stream, String result) {
-    return json(200, get("/results/" + result)).get("sampledAt").asText();
   }
 
   private static List<Integer> positions(TestStream stream) {

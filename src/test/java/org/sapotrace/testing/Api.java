@@ -5,6 +5,7 @@ import static io.restassured.config.JsonConfig.jsonConfig;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.restassured.RestAssured;
 import io.restassured.config.RestAssuredConfig;
 import io.restassured.http.ContentType;
@@ -14,6 +15,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 
 /** Speaks to the service under test as a client does. */
@@ -114,6 +117,37 @@ public final class Api {
 
     public JsonNode chart(String kind) {
       return json(200, get(path + "/charts/" + kind + ".json"));
+    }
+
+    /** The points of the individuals chart, by what they say and not by their identifiers. */
+    public List<JsonNode> judgedPoints() {
+      List<JsonNode> points = new ArrayList<>();
+      chart("individuals")
+          .get("points")
+          .forEach(point -> points.add(((ObjectNode) point.deepCopy()).without("result")));
+      return points;
+    }
+
+    /** The signals that hold, by what they say and not by their identifiers. */
+    public List<String> liveSignals() {
+      List<String> live = new ArrayList<>();
+      json(200, get("/signals?line=%s&state=unexplained&limit=1000".formatted(line)))
+          .get("items")
+          .forEach(
+              s ->
+                  live.add(
+                      "%s %s from %s to %s, %s"
+                          .formatted(
+                              s.get("rule").asText(),
+                              s.get("side").asText(),
+                              sampledAt(s.get("result").asText()),
+                              s.get("lastPointAt").asText(),
+                              s.get("count").asInt())));
+      return live;
+    }
+
+    private static String sampledAt(String result) {
+      return json(200, get("/results/" + result)).get("sampledAt").asText();
     }
 
     /** Adopts limits as described in JSON. */

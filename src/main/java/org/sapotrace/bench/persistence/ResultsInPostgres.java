@@ -50,6 +50,23 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   @Override
+  public void revise(RecordedResult result) {
+    ResultEntity entity = findById(new ResultEntity.Key(result.stream(), result.id()));
+    entity.batch = result.batch();
+    entity.sampledAt = result.sampledAt();
+    entities.persist(toEntity(result, result.latest()));
+  }
+
+  @Override
+  public Optional<UUID> streamOf(UUID result) {
+    return entities
+        .createQuery("select key.streamId from ResultEntity where key.id = :id", UUID.class)
+        .setParameter("id", result)
+        .getResultStream()
+        .findFirst();
+  }
+
+  @Override
   public Optional<RecordedResult> result(UUID id) {
     return find("key.id", id).list().stream()
         .findFirst()
@@ -99,6 +116,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.key = new RevisionEntity.Key(result.stream(), result.id(), revision.revision());
     entity.recordedAt = revision.recordedAt();
     entity.reason = revision.reason();
+    entity.withdrawn = revision.withdrawn();
     entity.value = revision.assessment().result().value();
     ObjectNode entered = json.valueToTree(revision.entered());
     entered.put(KIND, revision.entered() instanceof Titration ? TITRATION : MEASURED_ELSEWHERE);
@@ -122,6 +140,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
           entity.key.revision(),
           entity.recordedAt,
           entity.reason,
+          entity.withdrawn,
           toEntry((ObjectNode) json.readTree(entity.entered)),
           json.readValue(entity.determination, Assessment.class));
     } catch (JsonProcessingException defect) {

@@ -29,6 +29,7 @@ class RevisionEntity {
   Instant recordedAt;
 
   String reason;
+  boolean withdrawn;
   double value;
 
   /** JSON, written and read by {@link ResultsInPostgres}, as the next one. */

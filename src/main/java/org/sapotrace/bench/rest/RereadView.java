@@ -57,15 +57,16 @@ record RereadView(
       @Nullable String source)
       implements Entered {}
 
-  /** One state of the result. */
-  record Revision(int revision, Instant recordedAt, @Nullable String reason, double value) {
+  /** One state of the result; no value where it was withdrawn. */
+  record Revision(
+      int revision, Instant recordedAt, @Nullable String reason, @Nullable Double value) {
 
     static Revision of(RecordedResult.Revision revision) {
       return new Revision(
           revision.revision(),
           revision.recordedAt(),
           revision.reason(),
-          revision.assessment().result().value());
+          revision.withdrawn() ? null : (Double) revision.assessment().result().value());
     }
   }
 

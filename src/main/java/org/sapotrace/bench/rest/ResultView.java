@@ -1,5 +1,6 @@
 package org.sapotrace.bench.rest;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
@@ -21,9 +22,10 @@ record ResultView(
     String batch,
     Instant sampledAt,
     int revision,
+    @JsonInclude(JsonInclude.Include.NON_DEFAULT) boolean withdrawn,
     Figure result,
     @Nullable Verdict verdict,
-    ControlView control,
+    @Nullable ControlView control,
     List<String> cautions) {
 
   static ResultView of(Bench.PlacedResult placed) {
@@ -36,9 +38,10 @@ record ResultView(
         result.batch(),
         result.sampledAt(),
         result.latest().revision(),
+        result.latest().withdrawn(),
         assessment.result(),
         assessment.verdict(),
-        ControlView.of(placed.control()),
+        placed.control() == null ? null : ControlView.of(placed.control()),
         assessment.cautions());
   }
 

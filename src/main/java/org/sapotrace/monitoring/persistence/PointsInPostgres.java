@@ -50,32 +50,42 @@ class PointsInPostgres implements Points {
 
   @Override
   public Point add(UUID stream, ChartedResult result) {
-    Point last = at(stream, count(stream)).orElse(null);
-    int position;
-    if (last == null) {
-      position = 1;
-    } else if (last.result().sampledAt().isAfter(result.sampledAt())) {
-      position = makeRoom(stream, result.sampledAt());
-    } else {
-      // Identifiers rise in the order of recording, so a new result goes behind all of its time.
-      position = last.position() + 1;
-    }
+    int position = count(stream) - move(stream, result, +1) + 1;
     Point point = new Point(position, result);
     session.insert(PointEntity.of(stream, point));
     return point;
   }
 
-  /** Moves on all points sampled later, and answers the position that is free then. */
-  private int makeRoom(UUID stream, Instant sampledAt) {
-    int moved =
-        session
-            .createMutationQuery(
-                "update PointEntity set position = position + 1"
-                    + " where key.streamId = :stream and key.sampledAt > :sampledAt")
-            .setParameter("stream", stream)
-            .setParameter("sampledAt", sampledAt)
-            .executeUpdate();
-    return count(stream) - moved;
+  @Override
+  public void replace(UUID stream, Point point) {
+    session.update(PointEntity.of(stream, point));
+  }
+
+  @Override
+  public void remove(UUID stream, Point point) {
+    session
+        .createMutationQuery(
+            "delete from EvaluationEntity where key.streamId = :stream"
+                + " and key.sampledAt = :sampledAt and key.resultId = :result")
+        .setParameter("stream", stream)
+        .setParameter("sampledAt", point.result().sampledAt())
+        .setParameter("result", point.result().result())
+        .executeUpdate();
+    session.delete(PointEntity.of(stream, point));
+    move(stream, point.result(), -1);
+  }
+
+  /** Moves all points behind the place of a result by some positions; answers how many. */
+  private int move(UUID stream, ChartedResult place, int by) {
+    return session
+        .createMutationQuery(
+            "update PointEntity set position = position + :by where key.streamId = :stream"
+                + " and (key.sampledAt, key.resultId) > (:sampledAt, :result)")
+        .setParameter("by", by)
+        .setParameter("stream", stream)
+        .setParameter("sampledAt", place.sampledAt())
+        .setParameter("result", place.result())
+        .executeUpdate();
   }
 
   @Override
@@ -96,14 +106,17 @@ class PointsInPostgres implements Points {
   }
 
   @Override
-  public int position(UUID stream, UUID result) {
+  public Optional<Point> ofResult(UUID stream, UUID result) {
     return session
         .createSelectionQuery(
-            "select position from PointEntity where key.streamId = :stream and key.resultId = :result",
-            Integer.class)
+            "from PointEntity where key.streamId = :stream and key.resultId = :result",
+            PointEntity.class)
         .setParameter("stream", stream)
         .setParameter("result", result)
-        .getSingleResult();
+        .getResultList()
+        .stream()
+        .map(PointEntity::toPoint)
+        .findFirst();
   }
 
   @Override

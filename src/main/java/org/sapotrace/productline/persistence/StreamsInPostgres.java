@@ -107,6 +107,11 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
   }
 
   @Override
+  public Optional<Stream> lock(UUID id) {
+    return Optional.ofNullable(findById(id, LockModeType.PESSIMISTIC_WRITE)).map(this::toStream);
+  }
+
+  @Override
   public UUID nextIdentifier(UUID stream, Instant now) {
     StreamEntity entity = findById(stream);
     entity.lastIdentifier = RecordIdentifier.after(entity.lastIdentifier, now);
