@@ -1,6 +1,7 @@
 package org.sapotrace.http;
 
 import jakarta.ws.rs.WebApplicationException;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.ext.Provider;
 import jakarta.ws.rs.ext.ReaderInterceptor;
 import jakarta.ws.rs.ext.ReaderInterceptorContext;
@@ -15,6 +16,10 @@ public final class BodyReading implements ReaderInterceptor {
 
   @Override
   public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
+    MediaType type = context.getMediaType();
+    if (type != null && type.getSubtype().endsWith("json")) {
+      context.setInputStream(new BodyLimit(context.getInputStream(), BodyLimit.LONGEST_JSON));
+    }
     try {
       Object body = context.proceed();
       if (body != null) {

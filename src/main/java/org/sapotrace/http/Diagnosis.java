@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import io.quarkus.logging.Log;
 import io.vertx.ext.web.RoutingContext;
 import java.io.CharConversionException;
+import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.Collections;
 import java.util.Deque;
@@ -82,8 +83,11 @@ final class Diagnosis {
     if (failure instanceof JsonProcessingException json) {
       return JsonFaults.problem(json);
     }
-    return failure instanceof CharConversionException
-        ? Problem.of(ProblemType.MALFORMED, "The body is not text in UTF-8.")
+    if (failure instanceof CharConversionException) {
+      return Problem.of(ProblemType.MALFORMED, "The body is not text in UTF-8.");
+    }
+    return failure instanceof IOException
+        ? Problem.of(ProblemType.MALFORMED, "The body ended before it was whole.")
         : null;
   }
 }

@@ -1,5 +1,6 @@
 package org.sapotrace.http;
 
+import io.quarkus.runtime.configuration.MemorySize;
 import io.quarkus.vertx.http.runtime.VertxHttpConfig;
 import io.quarkus.vertx.http.runtime.filters.Filters;
 import io.vertx.core.http.HttpHeaders;
@@ -23,11 +24,14 @@ final class Perimeter {
   private final ProblemAnswers answers;
   private final LoopbackGuard guard;
   private final long longestHeaders;
+  private final long longestBody;
 
   Perimeter(ProblemAnswers answers, LoopbackGuard guard, VertxHttpConfig http) {
     this.answers = answers;
     this.guard = guard;
     this.longestHeaders = http.limits().maxHeaderSize().asLongValue();
+    this.longestBody =
+        http.limits().maxBodySize().map(MemorySize::asLongValue).orElse(Long.MAX_VALUE);
   }
 
   void admit(@Observes Filters filters) {
@@ -50,6 +54,8 @@ final class Perimeter {
     HttpServerRequest request = exchange.request();
     if (request.uri().length() > LONGEST_ADDRESS) {
       answers.send(BareStatus.problem(ProblemType.ADDRESS_TOO_LONG.status()), exchange);
+    } else if (lengthOfBody(request) > longestBody) {
+      answers.send(BareStatus.problem(ProblemType.TOO_LARGE.status()), exchange);
     } else if (sizeOfHeaders(request) > longestHeaders) {
       answers.send(BareStatus.problem(ProblemType.HEADERS_TOO_LARGE.status()), exchange);
     } else {
@@ -60,6 +66,10 @@ final class Perimeter {
   }
 
   private void failed(RoutingContext exchange) {
+    if (exchange.response().ended()) {
+      // Answered beneath, as where a body turned out too long while it was read.
+      return;
+    }
     Throwable failure = exchange.failure();
     int status = exchange.statusCode();
     if (failure != null && (status < 400 || status >= 500)) {
@@ -77,6 +87,12 @@ final class Perimeter {
       headers.set(
           HttpHeaders.CACHE_CONTROL, headers.contains(HttpHeaders.ETAG) ? "no-cache" : "no-store");
     }
+  }
+
+  private static long lengthOfBody(HttpServerRequest request) {
+    String length = request.getHeader(HttpHeaders.CONTENT_LENGTH);
+    // The server has refused whatever is no number.
+    return length == null ? 0 : Long.parseLong(length);
   }
 
   private static long sizeOfHeaders(HttpServerRequest request) {

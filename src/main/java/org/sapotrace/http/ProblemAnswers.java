@@ -32,12 +32,18 @@ final class ProblemAnswers {
   }
 
   void send(Problem problem, RoutingContext exchange) {
-    if (exchange.response().ended() || exchange.response().headWritten()) {
+    if (exchange.response().ended()) {
+      return;
+    }
+    if (exchange.response().headWritten()) {
+      // Too late to say anything: the caller must not take the half for the whole.
       exchange.response().reset();
       return;
     }
     exchange
         .response()
+        .putHeader("X-Content-Type-Options", "nosniff")
+        .putHeader(HttpHeaders.CACHE_CONTROL, "no-store")
         .setStatusCode(problem.status())
         .putHeader(HttpHeaders.CONTENT_TYPE, Problem.MEDIA_TYPE);
     if (isPassing(problem)) {

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import io.vertx.ext.web.RoutingContext;
 import jakarta.inject.Inject;
 import jakarta.validation.ConstraintViolationException;
+import jakarta.ws.rs.NotAllowedException;
 import jakarta.ws.rs.NotFoundException;
 import jakarta.ws.rs.WebApplicationException;
 import jakarta.ws.rs.container.ResourceInfo;
@@ -18,9 +19,10 @@ public final class ProblemMappers {
 
   // Headers of the framework's own errors that tell the caller what would have worked.
   private static final List<String> KEPT =
-      List.of(HttpHeaders.ALLOW, HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER, "Accept");
+      List.of(HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER);
 
   @Inject ProblemAnswers answers;
+  @Inject AllowedMethods methods;
 
   @ServerExceptionMapper
   public Response thrown(Throwable failure, RoutingContext exchange) {
@@ -52,7 +54,12 @@ public final class ProblemMappers {
     }
     Problem problem =
         Diagnosis.of(failure).orElseGet(() -> parameterOrStatus(failure, original.getStatus()));
-    return with(original.getHeaders(), answers.response(problem, exchange));
+    Response.ResponseBuilder answer = Response.fromResponse(answers.response(problem, exchange));
+    if (failure instanceof NotAllowedException) {
+      answer.header(HttpHeaders.ALLOW, String.join(", ", methods.of(exchange.normalizedPath())));
+    }
+    copy(original.getHeaders(), answer);
+    return answer.build();
   }
 
   private static Problem parameterOrStatus(WebApplicationException failure, int status) {
@@ -63,11 +70,9 @@ public final class ProblemMappers {
         : BareStatus.problem(status);
   }
 
-  private static Response with(MultivaluedMap<String, Object> headers, Response answer) {
-    Response.ResponseBuilder completed = Response.fromResponse(answer);
+  private static void copy(MultivaluedMap<String, Object> headers, Response.ResponseBuilder to) {
     KEPT.stream()
         .filter(headers::containsKey)
-        .forEach(name -> completed.header(name, headers.getFirst(name)));
-    return completed.build();
+        .forEach(name -> to.header(name, headers.getFirst(name)));
   }
 }

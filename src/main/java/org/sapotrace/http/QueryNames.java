@@ -10,8 +10,8 @@ import java.util.concurrent.ConcurrentHashMap;
 import org.jboss.resteasy.reactive.server.ServerRequestFilter;
 
 /**
- * Refuses query parameters that the resource does not take, or takes once: a misspelt one must not
- * silently change an answer.
+ * Refuses query parameters that the resource does not take, or takes once, or that have no value: a
+ * misspelt one must not silently change an answer.
  */
 public final class QueryNames {
 
@@ -37,6 +37,9 @@ public final class QueryNames {
           }
           if (!repeatable && values.size() > 1) {
             throw refused(name + " is given more than once.");
+          }
+          if (values.contains("")) {
+            throw refused(name + " has no value: give it one, or leave it out.");
           }
         });
   }

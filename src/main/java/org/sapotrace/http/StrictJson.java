@@ -8,6 +8,8 @@ import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.cfg.CoercionAction;
+import com.fasterxml.jackson.databind.cfg.CoercionInputShape;
 import com.fasterxml.jackson.databind.module.SimpleModule;
 import io.quarkus.jackson.ObjectMapperCustomizer;
 import jakarta.inject.Singleton;
@@ -46,6 +48,9 @@ public final class StrictJson implements ObjectMapperCustomizer {
             SerializationFeature.WRITE_DURATIONS_AS_TIMESTAMPS)
         .setDefaultSetterInfo(JsonSetter.Value.forContentNulls(Nulls.FAIL))
         .registerModule(values());
+    mapper
+        .coercionConfigDefaults()
+        .setCoercion(CoercionInputShape.EmptyString, CoercionAction.Fail);
     mapper
         .configOverride(Refusal.Fault.class)
         .setInclude(

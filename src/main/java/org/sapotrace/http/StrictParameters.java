@@ -72,7 +72,8 @@ public final class StrictParameters implements ParamConverterProvider {
         try {
           return reading.apply(text);
         } catch (IllegalArgumentException | DateTimeException unreadable) {
-          String subject = name.isEmpty() ? "A parameter" : name;
+          // Where the name is only the one in Java, the framework does not tell it.
+          String subject = name.isEmpty() ? "The parameter that is " + text : name;
           throw Problem.of(ProblemType.BAD_PARAMETER, subject + " " + expected + ".").asException();
         }
       }

@@ -1,0 +1,106 @@
+package org.sapotrace.testing;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.net.Socket;
+import java.net.SocketException;
+import java.net.SocketTimeoutException;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * A client that sends whatever it is given, byte for byte, as a library for HTTP would not.
+ *
+ * @param port where the service listens on loopback
+ */
+public record RawHttp(int port) {
+
+  /**
+   * What came back.
+   *
+   * @param status 0 where nothing came
+   * @param headers by their names in lower case
+   */
+  public record Answer(int status, Map<String, String> headers, String body) {
+    public String header(String name) {
+      return headers.getOrDefault(name.toLowerCase(Locale.ROOT), "");
+    }
+  }
+
+  /** Sends a request whose target and headers stand as they are given. */
+  public Answer request(String method, String target, String body, String... headers) {
+    byte[] bytes = body == null ? new byte[0] : body.getBytes(StandardCharsets.UTF_8);
+    return request(method, target, bytes, body != null, headers);
+  }
+
+  public Answer request(
+      String method, String target, byte[] body, boolean withLength, String... headers) {
+    StringBuilder head = new StringBuilder(method + " " + target + " HTTP/1.1\r\n");
+    String given = String.join("\r\n", headers);
+    if (Arrays.stream(headers).noneMatch(header -> header.startsWith("Host:"))) {
+      head.append("Host: localhost:").append(port).append("\r\n");
+    }
+    if (withLength) {
+      head.append("Content-Length: ").append(body.length).append("\r\n");
+    }
+    head.append("Connection: close\r\n").append(given);
+    head.append(given.isEmpty() ? "\r\n" : "\r\n\r\n");
+    ByteArrayOutputStream message = new ByteArrayOutputStream();
+    message.writeBytes(head.toString().getBytes(StandardCharsets.ISO_8859_1));
+    message.writeBytes(body);
+    return send(message.toByteArray());
+  }
+
+  public Answer json(String method, String target, String body) {
+    return request(method, target, body, "Content-Type: application/json");
+  }
+
+  public Answer get(String target, String... headers) {
+    return request("GET", target, null, headers);
+  }
+
+  /** Sends bytes and reads until the service hangs up. */
+  public Answer send(byte[] message) {
+    ByteArrayOutputStream answer = new ByteArrayOutputStream();
+    try (Socket socket = new Socket("127.0.0.1", port)) {
+      socket.setSoTimeout(5_000);
+      try {
+        socket.getOutputStream().write(message);
+      } catch (SocketException hungUpEarly) {
+        // It may answer before it has read all; the answer is read all the same.
+      }
+      read(socket.getInputStream(), answer);
+    } catch (IOException failed) {
+      throw new java.io.UncheckedIOException(failed);
+    }
+    return parse(answer.toString(StandardCharsets.UTF_8));
+  }
+
+  private static void read(InputStream in, ByteArrayOutputStream answer) throws IOException {
+    try {
+      in.transferTo(answer);
+    } catch (SocketException | SocketTimeoutException reset) {
+      // What came before it counts.
+    }
+  }
+
+  private static Answer parse(String text) {
+    int end = text.indexOf("\r\n\r\n");
+    if (end < 0) {
+      return new Answer(0, Map.of(), text);
+    }
+    String[] lines = text.substring(0, end).split("\r\n");
+    Map<String, String> headers = new TreeMap<>();
+    for (int i = 1; i < lines.length; i++) {
+      int colon = lines[i].indexOf(':');
+      headers.put(
+          lines[i].substring(0, colon).toLowerCase(Locale.ROOT),
+          lines[i].substring(colon + 1).strip());
+    }
+    return new Answer(Integer.parseInt(lines[0].split(" ")[1]), headers, text.substring(end + 4));
+  }
+}
