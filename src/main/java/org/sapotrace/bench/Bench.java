@@ -58,6 +58,11 @@ public class Bench {
     return record(product, stream, entry);
   }
 
+  /** Refuses a stream that does not exist, before anything is made of what is sent to it. */
+  public void requireStream(String line, String slug) {
+    productLines.stream(line, slug);
+  }
+
   /** Records all entries, or none if one of them is refused. */
   public List<PlacedResult> recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);

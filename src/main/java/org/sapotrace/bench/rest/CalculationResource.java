@@ -28,4 +28,11 @@ class CalculationResource {
     }
     return CalculationView.of(bench.calculateSoap(body.readings(), body.basis()));
   }
+
+  @POST
+  @Path("/metal-equivalent")
+  public MetalEquivalentCalculation.Answer metalEquivalent(
+      @NotNull @Valid MetalEquivalentCalculation body) {
+    return body.answer();
+  }
 }

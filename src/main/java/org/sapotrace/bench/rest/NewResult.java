@@ -20,9 +20,11 @@ record NewResult(
         List<@NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double> values,
     @PositiveOrZero @DecimalMax("1e100") @Nullable Double expandedUncertainty,
     @DecimalMin("1") @DecimalMax("100") @Nullable Double coverageFactor,
-    @SafeText(max = 200) @Nullable String source) {
+    @SafeText(max = 200) @Nullable String source)
+    implements NewEntry {
 
-  MeasuredElsewhere toEntry() {
+  @Override
+  public MeasuredElsewhere toEntry() {
     return new MeasuredElsewhere(
         batch, sampledAt, values, expandedUncertainty, coverageFactor, source);
   }

@@ -25,9 +25,11 @@ record NewTitration(
     @NotEmpty @Size(max = SoapReadings.MOST_REPLICATES)
         List<@NotNull @Valid NewReplicate> replicates,
     @Nullable JsonNode throughput,
-    @Nullable JsonNode inletMgPerKg) {
+    @Nullable JsonNode inletMgPerKg)
+    implements NewEntry {
 
-  Titration toEntry() {
+  @Override
+  public Titration toEntry() {
     refuse("throughput", throughput);
     refuse("inletMgPerKg", inletMgPerKg);
     return new Titration(
