@@ -4,6 +4,8 @@ import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
+import jakarta.ws.rs.core.MediaType;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
@@ -11,6 +13,7 @@ import org.sapotrace.refusal.Refusal;
 
 /** Calculations that record nothing. */
 @Path("/api/v1/calculations")
+@Produces(MediaType.APPLICATION_JSON)
 class CalculationResource {
 
   private final Bench bench;

@@ -17,8 +17,7 @@ record MetalEquivalentCalculation(
 
   /** The other side of the equivalence: a metal, or what soap is expressed as. */
   @JsonInclude(JsonInclude.Include.NON_NULL)
-  record Answer(
-      @Nullable Alkali metal, @Nullable String expressedAs, double value, String unit) {}
+  record Answer(@Nullable Alkali metal, @Nullable String expressedAs, double value, String unit) {}
 
   Answer answer() {
     if (soapMgPerKg != null && metalMgPerKg == null) {

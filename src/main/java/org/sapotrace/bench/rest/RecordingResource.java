@@ -6,7 +6,9 @@ import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.net.URI;
@@ -25,6 +27,7 @@ import org.sapotrace.http.Slug;
 
 /** Takes titrations and results for a stream, and lists them. */
 @Path("/api/v1/lines/{line}/streams/{stream}")
+@Produces(MediaType.APPLICATION_JSON)
 class RecordingResource {
 
   private final Bench bench;

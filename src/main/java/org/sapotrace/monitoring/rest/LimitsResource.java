@@ -6,7 +6,9 @@ import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
@@ -19,6 +21,7 @@ import org.sapotrace.monitoring.Monitoring;
 
 /** The control limits of a stream. */
 @Path("/api/v1/lines/{line}/streams/{stream}/limits")
+@Produces(MediaType.APPLICATION_JSON)
 class LimitsResource {
 
   private final Monitoring monitoring;
