@@ -171,6 +171,7 @@ final class Drawing {
     return places;
   }
 
+  /** The results that get letters: those whose signals are not the same as just before. */
   private List<SignalLetters.Signal> signalled() {
     List<SignalLetters.Signal> signals = new ArrayList<>();
     String before = "";
@@ -178,10 +179,10 @@ final class Drawing {
       for (int i = 0; i < trace.xs.length; i++) {
         Point point = trace.points.get(i);
         String letters = Wording.letters(point);
-        if (!letters.isEmpty() && Double.isFinite(trace.ys[i])) {
+        if (!letters.isEmpty() && !letters.equals(before) && Double.isFinite(trace.ys[i])) {
           boolean above = point.centre() == null || point.plotted() >= point.centre();
           Rectangle2D mark = around(trace.xs[i], trace.ys[i], diamondRadius());
-          signals.add(new SignalLetters.Signal(letters, mark, above, !letters.equals(before)));
+          signals.add(new SignalLetters.Signal(letters, mark, above));
         }
         before = letters;
       }

@@ -25,24 +25,21 @@ final class SignalLetters {
    * @param letters of its rules
    * @param mark its box in px from the top left of the plot
    * @param above whether it lies above the centre, so that its letters had better stand above it
-   * @param begins whether the result before it had other signals or none
    */
-  record Signal(String letters, Rectangle2D mark, boolean above, boolean begins) {}
+  record Signal(String letters, Rectangle2D mark, boolean above) {}
 
   SignalLetters(FreeSpace space, Page page) {
     this.space = space;
     this.page = page;
   }
 
-  /** The letters that find room, in px of the picture; where a signal begins they come first. */
+  /** The letters that find room, in px of the picture. */
   List<Label> place(List<Signal> signals) {
     List<Label> labels = new ArrayList<>();
-    for (boolean begins : new boolean[] {true, false}) {
-      for (Signal signal : signals) {
-        Label label = signal.begins == begins ? place(signal) : null;
-        if (label != null) {
-          labels.add(label);
-        }
+    for (Signal signal : signals) {
+      Label label = place(signal);
+      if (label != null) {
+        labels.add(label);
       }
     }
     return labels;

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.RunRule;
@@ -73,6 +74,10 @@ final class Wording {
   }
 
   private String rules(boolean byLetter) {
+    if (chart.kind() == ControlChart.Kind.MOVING_RANGE) {
+      // Moving ranges raise no signals.
+      return "";
+    }
     if (chart.rules().isEmpty()) {
       return "no rules in use";
     }
@@ -101,6 +106,9 @@ final class Wording {
     for (RunRule rule : signalled()) {
       pieces.add(rule.letter() + "  " + rule.description());
     }
+    if (anySignalGoesOn()) {
+      pieces.add("diamond without letters: as the one before it");
+    }
     if (chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: below the limit of detection");
     }
@@ -108,6 +116,16 @@ final class Wording {
       pieces.add("vertical bar: ± 2 standard uncertainties");
     }
     return pieces;
+  }
+
+  /** Whether two results running have the same signals, of which only the first gets letters. */
+  private boolean anySignalGoesOn() {
+    List<Point> points = chart.points();
+    return IntStream.range(1, points.size())
+        .anyMatch(
+            i ->
+                !points.get(i).signals().isEmpty()
+                    && points.get(i).signals().equals(points.get(i - 1).signals()));
   }
 
   /** The letters of the rules that signal at a result. */

@@ -77,7 +77,7 @@ public record ControlChart(
    * @param value the result
    * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
    *     range of a phase
-   * @param standardUncertainty of the value, in its unit; null where unknown or not shown
+   * @param standardUncertainty of the statistic that is drawn, in its unit; null where unknown
    * @param belowDetection whether the result lies below the limit of detection
    * @param limitsRevision the revision of the limits it was judged by; null for none. A new
    *     revision begins a new phase.

@@ -7,7 +7,7 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 
-/** JSON pointers in the form of a URI fragment (RFC 6901, section 6): {@code #/replicates/1}. */
+/** JSON pointers in the form of a URI fragment (RFC 6901, section 6): {@code #/items/1}. */
 final class Pointers {
 
   private Pointers() {}

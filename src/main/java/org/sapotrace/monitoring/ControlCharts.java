@@ -50,6 +50,7 @@ public final class ControlCharts {
     return point(
         result,
         result.value(),
+        result.standardUncertainty(),
         judgement,
         limits == null ? null : limits.centre(),
         limits == null ? null : limits.upper(),
@@ -73,6 +74,7 @@ public final class ControlCharts {
           point(
               result,
               range,
+              null,
               judged.judgement(),
               limits == null ? null : limits.dispersionCentre(),
               limits == null ? null : limits.dispersionUpper(),
@@ -87,6 +89,7 @@ public final class ControlCharts {
   private static ControlChart.Point point(
       ChartedResult result,
       double plotted,
+      @Nullable Double standardUncertainty,
       @Nullable Judgement judgement,
       @Nullable Double centre,
       @Nullable Double upper,
@@ -99,7 +102,7 @@ public final class ControlCharts {
         result.sampledAt(),
         result.value(),
         plotted,
-        result.standardUncertainty(),
+        standardUncertainty,
         result.belowDetection(),
         judgement == null ? null : (Integer) judgement.limitsRevision(),
         centre,

@@ -78,6 +78,7 @@ class Judge {
     Instant since = (before == null ? first : before).result().sampledAt();
     OpenSignals open =
         new OpenSignals(
+            stream,
             before,
             first,
             signals.liveSince(stream.id(), since),

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.RunState;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.productline.Stream;
 
 /**
  * The signals of one pass over the points of a stream: those that hold at the point before it and
@@ -30,6 +31,7 @@ final class OpenSignals {
 
   private record Occurrence(RunRule rule, Side side, UUID result) {}
 
+  private final Stream stream;
   private final Map<RunRule, Signal> holding = new EnumMap<>(RunRule.class);
   private final Map<Occurrence, Signal> known = new HashMap<>();
   private final Map<UUID, Signal> touched = new LinkedHashMap<>();
@@ -37,13 +39,19 @@ final class OpenSignals {
   /**
    * Takes up the signals at the beginning of a pass.
    *
+   * @param stream whose points are judged
    * @param before the point before the first one judged; null where there is none
    * @param first the first point judged
    * @param live the signals that were seen at the point before or later
    * @param positions the position of a result
    */
   OpenSignals(
-      @Nullable Point before, Point first, List<Signal> live, ToIntFunction<UUID> positions) {
+      Stream stream,
+      @Nullable Point before,
+      Point first,
+      List<Signal> live,
+      ToIntFunction<UUID> positions) {
+    this.stream = stream;
     for (Signal signal : live) {
       if (first.compareTo(signal.openedAt(), signal.result()) <= 0) {
         known.put(new Occurrence(signal.rule(), signal.side(), signal.result()), signal);
@@ -83,9 +91,12 @@ final class OpenSignals {
 
   private Signal begin(Point point, LimitsRevision limits, RunRule rule, Side side, Raiser raiser) {
     Signal again = known.remove(new Occurrence(rule, side, point.result().result()));
-    return again == null
-        ? raiser.raise(point, limits, rule)
-        : again.seenAt(point, 1, limits.revision());
+    if (again == null) {
+      return raiser.raise(point, limits, rule);
+    }
+    // Its words name the limits, and these may be others than when it was raised.
+    String text = SignalText.of(stream, point, limits.limits(), rule, side);
+    return again.seenAt(point, 1, limits.revision()).withText(text);
   }
 
   /** All signals that this pass changed; those it did not find again have lapsed. */

@@ -89,6 +89,25 @@ public record Signal(
         lapse);
   }
 
+  Signal withText(String newText) {
+    return new Signal(
+        id,
+        stream,
+        rule,
+        side,
+        limitsRevision,
+        result,
+        openedAt,
+        startedAt,
+        raisedAt,
+        firstWindow,
+        lastResult,
+        lastSampledAt,
+        points,
+        newText,
+        lapse);
+  }
+
   Signal lapsed(Instant at, String reason) {
     return new Signal(
         id,

@@ -8,12 +8,14 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.RunRule;
 
 class SvgPictureTest {
 
@@ -82,11 +84,29 @@ class SvgPictureTest {
             "L",
             "LT",
             "one result beyond a control limit",
-            "two of three beyond 2 standard deviations on one side",
+            RunRule.TWO_OF_THREE_BEYOND_2S.description(),
             "vertical bar: ± 2 standard uncertainties")
         .doesNotContain("six in a row rising or falling");
     assertThat(picture.diamonds()).hasSize(2);
     assertThat(picture.circles()).hasSize(24);
+  }
+
+  @Test
+  void givesLettersToTheFirstOfSeveralWithTheSameSignals() throws Exception {
+    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.drifting(), 1600, 900));
+    List<String> words = picture.texts().stream().map(SvgReading.Text::words).toList();
+
+    List<String> inTurn = SampleCharts.drifting().points().stream().map(Wording::letters).toList();
+    long changes =
+        IntStream.range(0, inTurn.size())
+            .filter(i -> !inTurn.get(i).isEmpty())
+            .filter(i -> i == 0 || !inTurn.get(i).equals(inTurn.get(i - 1)))
+            .count();
+    // Beside the results, and once more for each rule in the explanation.
+    long explained = new Wording(SampleCharts.drifting()).signalled().size();
+    assertThat(words.stream().filter(word -> word.matches("[LTFENRZWO]{1,9}")).count())
+        .isEqualTo(changes + explained);
+    assertThat(words).contains("diamond without letters: as the one before it");
   }
 
   @Test

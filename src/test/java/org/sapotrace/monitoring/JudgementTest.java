@@ -1,0 +1,161 @@
+package org.sapotrace.monitoring;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.sapotrace.testing.Api.get;
+import static org.sapotrace.testing.Api.json;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.quarkus.test.common.WithTestResource;
+import io.quarkus.test.junit.QuarkusTest;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.SplittableRandom;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.PostgresResource;
+
+/** However results come in, the chart and its signals end in the same state. */
+@QuarkusTest
+@WithTestResource(PostgresResource.class)
+class JudgementTest {
+
+  private static final Instant START = Instant.parse("2026-02-01T00:00:00Z");
+  private static final String LIMITS = "{\"given\": {\"centre\": 0, \"sigma\": 1}}";
+  private static final String ALL_RULES = "[\"western-electric-1956\", \"nelson-1984\"]";
+
+  private record Sample(double value, Instant at) {}
+
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+  void isTheSameInAnyOrderOfRecording(long seed) {
+    List<Sample> samples = samples(seed, 40);
+    List<Sample> shuffled = new ArrayList<>(samples);
+    Collections.shuffle(shuffled, new Random(seed));
+
+    TestStream ordered = recorded(samples);
+    TestStream late = recorded(shuffled);
+
+    assertThat(withoutIdentifiers(late.chart("individuals").get("points")))
+        .isEqualTo(withoutIdentifiers(ordered.chart("individuals").get("points")));
+    assertThat(live(late)).containsExactlyInAnyOrderElementsOf(live(ordered));
+    assertThat(live(ordered)).isNotEmpty();
+  }
+
+  @Test
+  void isTheSameWhenManyRecordAtOnce() throws Exception {
+    List<Sample> samples = samples(7, 60);
+    TestStream ordered = recorded(samples);
+    TestStream crowded = TestStream.other(ALL_RULES);
+    crowded.adopt(LIMITS);
+    ExecutorService clients = Executors.newFixedThreadPool(6);
+    try {
+      List<Future<JsonNode>> answers =
+          samples.stream()
+              .map(sample -> clients.submit(() -> crowded.recordAt(sample.value(), sample.at())))
+              .toList();
+      for (Future<JsonNode> answer : answers) {
+        assertThat(answer.get().get("id").asText()).isNotEmpty();
+      }
+    } finally {
+      clients.shutdownNow();
+    }
+
+    assertThat(withoutIdentifiers(crowded.chart("individuals").get("points")))
+        .isEqualTo(withoutIdentifiers(ordered.chart("individuals").get("points")));
+    assertThat(live(crowded)).containsExactlyInAnyOrderElementsOf(live(ordered));
+    assertThat(positions(crowded))
+        .containsExactlyElementsOf(IntStream.rangeClosed(1, 60).boxed().toList());
+  }
+
+  @Test
+  void isTheSameForAnAdoptionAfterwardsAsBefore() {
+    List<Sample> samples = samples(8, 40);
+    TestStream before = recorded(samples);
+    TestStream after = TestStream.other(ALL_RULES);
+    samples.subList(0, 19).forEach(s -> after.recordAt(s.value(), s.at()));
+    after.adopt(LIMITS);
+    samples.subList(19, 40).forEach(s -> after.recordAt(s.value(), s.at()));
+
+    assertThat(withoutIdentifiers(after.chart("individuals").get("points")))
+        .isEqualTo(withoutIdentifiers(before.chart("individuals").get("points")));
+    assertThat(live(after)).containsExactlyInAnyOrderElementsOf(live(before));
+  }
+
+  @Test
+  void keepsWhatEarlierLimitsSaid() {
+    TestStream stream = recorded(samples(9, 30));
+    JsonNode before = stream.chart("individuals");
+    stream.adopt(
+        "{\"given\": {\"centre\": 1, \"sigma\": 3}, \"effectiveFrom\": \"2026-02-01T00:00:00Z\"}");
+
+    assertThat(stream.chart("individuals").get("points")).isNotEqualTo(before.get("points"));
+    JsonNode again = json(200, get(stream.path + "/charts/individuals.json?limitsRevision=1"));
+    assertThat(again).isEqualTo(before);
+  }
+
+  private static TestStream recorded(List<Sample> samples) {
+    TestStream stream = TestStream.other(ALL_RULES);
+    stream.adopt(LIMITS);
+    samples.forEach(sample -> stream.recordAt(sample.value(), sample.at()));
+    return stream;
+  }
+
+  /** Steps of a quarter, so that ties and values on a line are common, around a drifting mean. */
+  private static List<Sample> samples(long seed, int count) {
+    SplittableRandom random = new SplittableRandom(seed);
+    return IntStream.range(0, count)
+        .mapToObj(
+            i ->
+                new Sample(
+                    Math.round(4 * (1.3 * random.nextGaussian() + i / 40.0)) / 4.0,
+                    START.plus(Duration.ofMinutes(30L * i))))
+        .toList();
+  }
+
+  private static List<JsonNode> withoutIdentifiers(JsonNode points) {
+    List<JsonNode> plain = new ArrayList<>();
+    points.forEach(point -> plain.add(((ObjectNode) point.deepCopy()).without("result")));
+    return plain;
+  }
+
+  /** The signals that hold, by what they say and not by their identifiers. */
+  private static List<String> live(TestStream stream) {
+    List<String> live = new ArrayList<>();
+    json(200, get("/signals?line=%s&state=unexplained&limit=1000".formatted(stream.line)))
+        .get("items")
+        .forEach(
+            s ->
+                live.add(
+                    "%s %s from %s to %s, %s"
+                        .formatted(
+                            s.get("rule").asText(),
+                            s.get("side").asText(),
+                            openedAt(stream, s.get("result").asText()),
+                            s.get("lastPointAt").asText(),
+                            s.get("count").asInt())));
+    return live;
+  }
+
+  private static String openedAt(TestStream stream, String result) {
+    return json(200, get("/results/" + result)).get("sampledAt").asText();
+  }
+
+  private static List<Integer> positions(TestStream stream) {
+    List<Integer> positions = new ArrayList<>();
+    json(200, get(stream.path + "/results?limit=1000"))
+        .get("items")
+        .forEach(result -> positions.add(result.at("/control/position").asInt()));
+    return positions;
+  }
+}
