@@ -2,6 +2,7 @@ package org.sapotrace.bench.rest;
 
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
@@ -23,6 +24,7 @@ class CalculationResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/soap")
   public CalculationView soap(
       @NotNull @Valid SoapCalculation body, @RestQuery @Nullable String propagation) {
@@ -33,6 +35,7 @@ class CalculationResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/metal-equivalent")
   public MetalEquivalentCalculation.Answer metalEquivalent(
       @NotNull @Valid MetalEquivalentCalculation body) {

@@ -3,6 +3,7 @@ package org.sapotrace.bench.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
@@ -37,6 +38,7 @@ class RecordingResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/titrations")
   public Response titration(
       @Slug String line, @Slug String stream, @NotNull @Valid NewTitration body) {
@@ -44,6 +46,7 @@ class RecordingResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/results")
   public Response result(@Slug String line, @Slug String stream, @NotNull @Valid NewResult body) {
     return record(line, stream, body.toEntry());

@@ -3,6 +3,7 @@ package org.sapotrace.monitoring.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
@@ -31,6 +32,7 @@ class LimitsResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   public Response adopt(
       @Slug String line,
       @Slug String stream,
@@ -56,7 +58,7 @@ class LimitsResource {
 
   @GET
   @Path("/{revision}")
-  public LimitsView get(@Slug String line, @Slug String stream, int revision) {
+  public LimitsView get(@Slug String line, @Slug String stream, Integer revision) {
     return LimitsView.of(monitoring.limits(line, stream, revision));
   }
 

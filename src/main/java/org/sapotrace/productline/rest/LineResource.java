@@ -3,6 +3,7 @@ package org.sapotrace.productline.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.PUT;
 import jakarta.ws.rs.Path;
@@ -36,6 +37,7 @@ class LineResource {
   }
 
   @PUT
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{line}")
   public Response put(
       @Slug String line,
