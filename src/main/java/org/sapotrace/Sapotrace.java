@@ -21,7 +21,7 @@ public final class Sapotrace {
 
   private static final String JDBC_URL = "quarkus.datasource.jdbc.url";
 
-  private Sapotrace() {}
+  Sapotrace() {}
 
   /**
    * Runs the service until it is told to stop.

@@ -74,6 +74,7 @@ create table point (
   primary key (stream_id, sampled_at, result_id)
 );
 create index point_by_position on point (stream_id, position);
+create index point_by_result on point (stream_id, result_id);
 
 create table limits_revision (
   stream_id      uuid not null references stream (id),

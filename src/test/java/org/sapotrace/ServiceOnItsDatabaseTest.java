@@ -4,7 +4,7 @@ import static io.restassured.RestAssured.given;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.is;
 
-import io.quarkus.test.common.QuarkusTestResource;
+import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import jakarta.inject.Inject;
 import java.sql.Connection;
@@ -14,7 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.PostgresResource;
 
 @QuarkusTest
-@QuarkusTestResource(PostgresResource.class)
+@WithTestResource(PostgresResource.class)
 class ServiceOnItsDatabaseTest {
 
   @Inject DataSource dataSource;

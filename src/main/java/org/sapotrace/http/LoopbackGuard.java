@@ -3,11 +3,13 @@ package org.sapotrace.http;
 import io.quarkus.vertx.http.runtime.VertxHttpConfig;
 import io.vertx.core.http.HttpHeaders;
 import io.vertx.core.http.HttpServerRequest;
+import io.vertx.core.net.HostAndPort;
 import jakarta.inject.Singleton;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * While the service listens on loopback it trusts whoever reaches it. A page in the same machine's
@@ -34,7 +36,7 @@ final class LoopbackGuard {
     if (!on) {
       return Optional.empty();
     }
-    String host = request.getHeader(HttpHeaders.HOST);
+    String host = name(request);
     if (host == null || !isLoopback(host)) {
       return Optional.of(
           Problem.of(ProblemType.MISDIRECTED, "Ask for localhost or 127.0.0.1 by that name."));
@@ -46,6 +48,13 @@ final class LoopbackGuard {
         ? Optional.empty()
         : Optional.of(
             Problem.of(ProblemType.FORBIDDEN, "A page from elsewhere may not change anything."));
+  }
+
+  /** The name under which the service was asked: HTTP/2 sends it as an authority of its own. */
+  private static @Nullable String name(HttpServerRequest request) {
+    String host = request.getHeader(HttpHeaders.HOST);
+    HostAndPort authority = request.authority();
+    return host == null && authority != null ? authority.toString() : host;
   }
 
   private static boolean isLoopback(String authority) {

@@ -2,7 +2,6 @@ package org.sapotrace.http;
 
 import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import io.vertx.ext.web.RoutingContext;
-import jakarta.inject.Inject;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.ws.rs.NotAllowedException;
 import jakarta.ws.rs.NotFoundException;
@@ -21,8 +20,13 @@ public final class ProblemMappers {
   private static final List<String> KEPT =
       List.of(HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER);
 
-  @Inject ProblemAnswers answers;
-  @Inject AllowedMethods methods;
+  private final ProblemAnswers answers;
+  private final AllowedMethods methods;
+
+  ProblemMappers(ProblemAnswers answers, AllowedMethods methods) {
+    this.answers = answers;
+    this.methods = methods;
+  }
 
   @ServerExceptionMapper
   public Response thrown(Throwable failure, RoutingContext exchange) {

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Stream;
 
@@ -8,7 +9,13 @@ import org.sapotrace.productline.Stream;
  * What there is to draw of a stream.
  *
  * @param limits all revisions, so that {@code limits.get(r - 1)} is revision r
+ * @param before the point before the first of those, to which its range reaches back; null where
+ *     there is none
  * @param points in order
  */
 public record Chart(
-    Line line, Stream stream, List<LimitsRevision> limits, List<JudgedPoint> points) {}
+    Line line,
+    Stream stream,
+    List<LimitsRevision> limits,
+    @Nullable JudgedPoint before,
+    List<JudgedPoint> points) {}

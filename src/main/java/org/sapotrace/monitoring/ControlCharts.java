@@ -62,7 +62,7 @@ public final class ControlCharts {
   /** A range reaches from one result to the next, but not over the border of a phase. */
   private static List<ControlChart.Point> movingRanges(Chart chart) {
     List<ControlChart.Point> ranges = new ArrayList<>();
-    JudgedPoint before = null;
+    JudgedPoint before = chart.before();
     for (JudgedPoint judged : chart.points()) {
       ChartedResult result = judged.point().result();
       ControlLimits limits = limits(chart, judged.judgement());

@@ -149,11 +149,14 @@ public class Monitoring {
     if (limitsRevision != null) {
       limits(line, slug, limitsRevision);
     }
+    List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
+    int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
     return new Chart(
         productLines.line(line),
         stream,
         limitsRevisions.of(stream.id()),
-        points.judged(stream.id(), selection, limitsRevision));
+        points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null),
+        chosen);
   }
 
   public Signal signal(UUID id) {

@@ -37,6 +37,9 @@ public interface Points {
    */
   List<JudgedPoint> judged(UUID stream, PointSelection selection, @Nullable Integer limitsRevision);
 
+  /** The point at a position, judged as {@link #judged} does. */
+  Optional<JudgedPoint> judgedAt(UUID stream, int position, @Nullable Integer limitsRevision);
+
   /** The points of these results, each with its latest judgement. */
   List<JudgedPoint> ofResults(UUID stream, List<UUID> results);
 }

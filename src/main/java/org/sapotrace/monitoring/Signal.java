@@ -69,8 +69,28 @@ public record Signal(
     return lapse == null ? State.UNEXPLAINED : State.LAPSED;
   }
 
-  /** The same signal, last seen at that point. */
+  /** The same signal under those limits, last seen at that point. */
   Signal seenAt(Point last, int newPoints, int newRevision) {
+    return with(
+        newRevision, last.result().result(), last.result().sampledAt(), newPoints, text, lapse);
+  }
+
+  Signal withText(String newText) {
+    return with(limitsRevision, lastResult, lastSampledAt, points, newText, lapse);
+  }
+
+  Signal lapsed(Instant at, String reason) {
+    return with(limitsRevision, lastResult, lastSampledAt, points, text, new Lapse(at, reason));
+  }
+
+  /** A copy; what was fixed when the signal was raised stays. */
+  private Signal with(
+      int newRevision,
+      UUID newLast,
+      Instant newLastSampledAt,
+      int newPoints,
+      String newText,
+      @Nullable Lapse newLapse) {
     return new Signal(
         id,
         stream,
@@ -82,48 +102,10 @@ public record Signal(
         startedAt,
         raisedAt,
         firstWindow,
-        last.result().result(),
-        last.result().sampledAt(),
+        newLast,
+        newLastSampledAt,
         newPoints,
-        text,
-        lapse);
-  }
-
-  Signal withText(String newText) {
-    return new Signal(
-        id,
-        stream,
-        rule,
-        side,
-        limitsRevision,
-        result,
-        openedAt,
-        startedAt,
-        raisedAt,
-        firstWindow,
-        lastResult,
-        lastSampledAt,
-        points,
         newText,
-        lapse);
-  }
-
-  Signal lapsed(Instant at, String reason) {
-    return new Signal(
-        id,
-        stream,
-        rule,
-        side,
-        limitsRevision,
-        result,
-        openedAt,
-        startedAt,
-        raisedAt,
-        firstWindow,
-        lastResult,
-        lastSampledAt,
-        points,
-        text,
-        new Lapse(at, reason));
+        newLapse);
   }
 }

@@ -7,6 +7,11 @@ import static org.sapotrace.http.ProblemAssertions.pointers;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import io.restassured.RestAssured;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -137,6 +142,19 @@ class HostileRequestTest extends ProbeTest {
 
     assertThat(answer.status()).isEqualTo(431);
     assertThat(answer.body()).isEmpty();
+  }
+
+  @Test
+  void answersOverHttp2AsWell() throws Exception {
+    HttpClient client = HttpClient.newBuilder().version(HttpClient.Version.HTTP_2).build();
+    HttpRequest request =
+        HttpRequest.newBuilder(
+                URI.create(RestAssured.baseURI + ":" + RestAssured.port + "/nowhere"))
+            .build();
+    HttpResponse<String> answer = client.send(request, HttpResponse.BodyHandlers.ofString());
+
+    assertThat(answer.version()).isEqualTo(HttpClient.Version.HTTP_2);
+    assertThat(answer.statusCode()).isEqualTo(404);
   }
 
   @ParameterizedTest

@@ -183,6 +183,16 @@ class PointsInPostgres implements Points {
   }
 
   @Override
+  public Optional<JudgedPoint> judgedAt(
+      UUID stream, int position, @Nullable Integer limitsRevision) {
+    return toJudged(
+            latestJudgement(stream, " and p.position = :position", limitsRevision)
+                .setParameter("position", position))
+        .stream()
+        .findFirst();
+  }
+
+  @Override
   public List<JudgedPoint> ofResults(UUID stream, List<UUID> results) {
     return toJudged(
         latestJudgement(stream, " and p.key.resultId in :results", null)

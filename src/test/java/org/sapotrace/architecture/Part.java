@@ -1,0 +1,144 @@
+package org.sapotrace.architecture;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+/** A package, or a feature with what lies beneath it, and the arrows that lead out of it. */
+enum Part {
+  // Pure: numbers in, numbers out.
+  MEASURE(Kind.PURE),
+  CHEMISTRY(Kind.PURE, MEASURE),
+  CONTROLCHART(Kind.PURE, MEASURE),
+
+  // How any package that is not pure refuses a request; each of them may import it.
+  REFUSAL(Kind.BASE),
+
+  // Features, each with a package rest and a package persistence beneath it.
+  PRODUCTLINE(Kind.FEATURE, CHEMISTRY, CONTROLCHART),
+  MONITORING(Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CONTROLCHART, MEASURE),
+  BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
+
+  // Adapters.
+  HTTP(Kind.WEB),
+  CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
+  EMBEDDED(Kind.DATABASE),
+
+  // What is started: the package org.sapotrace itself.
+  SAPOTRACE(Kind.START, EMBEDDED);
+
+  static final String ROOT = "org.sapotrace";
+
+  private final Kind kind;
+  private final List<Part> arrows;
+
+  Part(Kind kind, Part... arrows) {
+    this.kind = kind;
+    this.arrows = List.of(arrows);
+  }
+
+  /** Libraries that a package may import besides Java's own and the annotations for null. */
+  enum Kind {
+    PURE("org.hipparchus.."),
+    BASE,
+    FEATURE("com.fasterxml.jackson.annotation", "jakarta.enterprise..", "jakarta.transaction"),
+    REST(
+        "com.fasterxml.jackson..",
+        "jakarta.enterprise..",
+        "jakarta.validation..",
+        "jakarta.ws.rs..",
+        "org.jboss.resteasy.."),
+    PERSISTENCE(
+        "com.fasterxml.jackson..",
+        "io.quarkus..",
+        "jakarta.enterprise..",
+        "jakarta.persistence",
+        "org.hibernate.."),
+    WEB(
+        "com.fasterxml.jackson..",
+        "io.netty..",
+        "io.quarkus..",
+        "io.vertx..",
+        "jakarta..",
+        "org.hibernate",
+        "org.jboss.resteasy.."),
+    PICTURE(
+        "javax..",
+        "org.apache.batik..",
+        "org.apache.pdfbox..",
+        "org.knowm.xchart..",
+        "org.w3c.dom"),
+    DATABASE(
+        "com.sun.security.auth.module",
+        "io.zonky..",
+        "org.apache.commons.compress..",
+        "org.tukaani.xz"),
+    START(
+        "io.quarkus..",
+        "io.vertx..",
+        "jakarta..",
+        "org.eclipse.microprofile..",
+        "org.jboss.logging");
+
+    private final List<String> libraries;
+
+    Kind(String... libraries) {
+      this.libraries = List.of(libraries);
+    }
+  }
+
+  /**
+   * All that a package may import.
+   *
+   * @param name of the package, without those beneath it
+   * @param imports package identifiers of ArchUnit
+   */
+  record Allowance(String name, Set<String> imports) {
+    @Override
+    public String toString() {
+      return name;
+    }
+  }
+
+  /** What each package of the service may import; whatever is not listed is forbidden. */
+  static List<Allowance> allowances() {
+    return Arrays.stream(values()).flatMap(Part::packages).toList();
+  }
+
+  static List<String> pure() {
+    return Arrays.stream(values()).filter(part -> part.kind == Kind.PURE).map(Part::path).toList();
+  }
+
+  private Stream<Allowance> packages() {
+    return kind == Kind.FEATURE
+        ? Stream.of(
+            allowance("", kind),
+            allowance(".rest", Kind.REST),
+            allowance(".persistence", Kind.PERSISTENCE))
+        : Stream.of(allowance("", kind));
+  }
+
+  private Allowance allowance(String beneath, Kind where) {
+    Set<String> imports = new TreeSet<>(where.libraries);
+    // The root of the feature is open to what lies beneath it, and to those with an arrow to it.
+    imports.addAll(List.of("java..", "org.jspecify.annotations", path(), path() + beneath));
+    arrows.forEach(arrow -> imports.add(arrow.path()));
+    if (kind != Kind.PURE) {
+      imports.add(REFUSAL.path());
+    }
+    if (where == Kind.REST) {
+      imports.add(HTTP.path());
+    }
+    if (where == Kind.REST && this == MONITORING) {
+      imports.add(CHARTIMAGE.path());
+    }
+    return new Allowance(path() + beneath, imports);
+  }
+
+  private String path() {
+    return this == SAPOTRACE ? ROOT : ROOT + "." + name().toLowerCase(Locale.ROOT);
+  }
+}
