@@ -3,10 +3,12 @@ package org.sapotrace.http;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.CookieParam;
 import jakarta.ws.rs.HeaderParam;
+import jakarta.ws.rs.Path;
 import jakarta.ws.rs.PathParam;
 import jakarta.ws.rs.QueryParam;
 import java.lang.annotation.Annotation;
 import java.lang.reflect.AnnotatedElement;
+import java.lang.reflect.Executable;
 import java.lang.reflect.Field;
 import java.lang.reflect.Method;
 import java.lang.reflect.Parameter;
@@ -28,7 +30,16 @@ final class ParameterNames {
 
   /** The name in the path, the query or a header; null for a body or anything injected. */
   static @Nullable String of(Parameter parameter) {
-    return of(parameter.getAnnotations(), parameter.getName());
+    String annotated = of(parameter.getAnnotations(), parameter.getName());
+    return annotated == null && isInPath(parameter) ? parameter.getName() : annotated;
+  }
+
+  /** Whether an address has a place of the parameter's name: such a one needs no annotation. */
+  private static boolean isInPath(Parameter parameter) {
+    Executable resource = parameter.getDeclaringExecutable();
+    return Stream.of(resource, resource.getDeclaringClass())
+        .map(element -> element.getAnnotation(Path.class))
+        .anyMatch(path -> path != null && path.value().contains("{" + parameter.getName() + "}"));
   }
 
   /**

@@ -54,6 +54,12 @@ final class Perimeter {
     HttpServerRequest request = exchange.request();
     if (request.uri().length() > LONGEST_ADDRESS) {
       answers.send(BareStatus.problem(ProblemType.ADDRESS_TOO_LONG.status()), exchange);
+    } else if (request.path().indexOf(';') >= 0) {
+      // The framework would drop what follows, and answer as if it had not been asked for.
+      answers.send(
+          Problem.of(
+              ProblemType.BAD_PARAMETER, "Parameters stand behind a question mark here, not a ;."),
+          exchange);
     } else if (lengthOfBody(request) > longestBody) {
       answers.send(BareStatus.problem(ProblemType.TOO_LARGE.status()), exchange);
     } else if (sizeOfHeaders(request) > longestHeaders) {

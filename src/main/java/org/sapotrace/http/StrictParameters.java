@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,6 +24,7 @@ import org.jspecify.annotations.Nullable;
 public final class StrictParameters implements ParamConverterProvider {
 
   private static final int UUID_LENGTH = 36;
+  private static final Pattern WHOLE = Pattern.compile("-?[0-9]+");
 
   @Override
   public <T> @Nullable ParamConverter<T> getConverter(
@@ -40,7 +42,7 @@ public final class StrictParameters implements ParamConverterProvider {
       return converter(name, "must be an identifier (UUID)", text -> type.cast(uuid(text)));
     }
     if (type == Integer.class) {
-      return converter(name, "must be a whole number", text -> type.cast(Integer.valueOf(text)));
+      return converter(name, "must be a whole number", text -> type.cast(whole(text)));
     }
     if (type == Boolean.class) {
       return converter(name, "must be true or false", text -> type.cast(truth(text)));
@@ -83,6 +85,14 @@ public final class StrictParameters implements ParamConverterProvider {
         return String.valueOf(value);
       }
     };
+  }
+
+  /** Without the plus sign and the digits of other scripts that Java would take. */
+  private static Integer whole(String text) {
+    if (!WHOLE.matcher(text).matches()) {
+      throw new IllegalArgumentException();
+    }
+    return Integer.valueOf(text);
   }
 
   private static UUID uuid(String text) {

@@ -77,7 +77,7 @@ public record RawHttp(int port) {
     } catch (IOException failed) {
       throw new java.io.UncheckedIOException(failed);
     }
-    return parse(answer.toString(StandardCharsets.UTF_8));
+    return parse(answer.toByteArray());
   }
 
   private static void read(InputStream in, ByteArrayOutputStream answer) throws IOException {
@@ -88,7 +88,9 @@ public record RawHttp(int port) {
     }
   }
 
-  private static Answer parse(String text) {
+  private static Answer parse(byte[] answer) {
+    // One character for each byte, so that lengths are those of bytes.
+    String text = new String(answer, StandardCharsets.ISO_8859_1);
     int end = text.indexOf("\r\n\r\n");
     if (end < 0) {
       return new Answer(0, Map.of(), text);
@@ -101,6 +103,26 @@ public record RawHttp(int port) {
           lines[i].substring(0, colon).toLowerCase(Locale.ROOT),
           lines[i].substring(colon + 1).strip());
     }
-    return new Answer(Integer.parseInt(lines[0].split(" ")[1]), headers, text.substring(end + 4));
+    String body = text.substring(end + 4);
+    byte[] bytes =
+        ("chunked".equals(headers.get("transfer-encoding")) ? joined(body) : body)
+            .getBytes(StandardCharsets.ISO_8859_1);
+    return new Answer(
+        Integer.parseInt(lines[0].split(" ")[1]),
+        headers,
+        new String(bytes, StandardCharsets.UTF_8));
+  }
+
+  /** The chunks of a body, each of which begins with its length, in one. */
+  private static String joined(String chunks) {
+    StringBuilder body = new StringBuilder();
+    int at = 0;
+    while (at < chunks.length()) {
+      int start = chunks.indexOf("\r\n", at) + 2;
+      int length = Integer.parseInt(chunks.substring(at, start - 2), 16);
+      body.append(chunks, start, start + length);
+      at = start + length + 2;
+    }
+    return body.toString();
   }
 }

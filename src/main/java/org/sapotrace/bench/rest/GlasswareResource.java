@@ -3,7 +3,9 @@ package org.sapotrace.bench.rest;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
@@ -14,6 +16,7 @@ import org.sapotrace.http.PageRequest;
 
 /** The glassware that a titration may name. */
 @Path("/api/v1/glassware")
+@Produces(MediaType.APPLICATION_JSON)
 class GlasswareResource {
 
   private static final String LIST = "glassware";

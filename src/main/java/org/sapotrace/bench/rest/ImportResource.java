@@ -5,6 +5,8 @@ import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.DefaultValue;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
+import jakarta.ws.rs.core.MediaType;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -18,6 +20,7 @@ import org.sapotrace.refusal.Refusal;
 
 /** Takes many entries at once, one JSON object in each line. */
 @Path("/api/v1/lines/{line}/streams/{stream}/imports")
+@Produces(MediaType.APPLICATION_JSON)
 class ImportResource {
 
   /** What became of the rows. */
@@ -45,7 +48,7 @@ class ImportResource {
   public ImportView take(
       @Slug String line,
       @Slug String stream,
-      @RestQuery @DefaultValue("false") boolean atomic,
+      @RestQuery @DefaultValue("false") Boolean atomic,
       String body) {
     bench.requireStream(line, stream);
     List<RefusedRow> refused = new ArrayList<>();

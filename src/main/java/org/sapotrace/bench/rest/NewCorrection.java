@@ -6,6 +6,7 @@ import jakarta.validation.constraints.DecimalMin;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Correction;
 import org.sapotrace.http.SafeText;
@@ -19,6 +20,11 @@ record NewCorrection(
         @Nullable List<@NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double> values,
     @Nullable Boolean withdrawn) {
 
+  /** What comes of this, or a refusal that points at the titration within this body. */
+  <T> T pointingInto(Supplier<T> value) {
+    return titration == null ? value.get() : Refusal.within("titration", value);
+  }
+
   Correction toCorrection() {
     boolean withdrawal = withdrawn != null && withdrawn;
     int ways = (titration == null ? 0 : 1) + (values == null ? 0 : 1) + (withdrawal ? 1 : 0);
@@ -31,7 +37,7 @@ record NewCorrection(
 
   private Correction.Change change() {
     if (titration != null) {
-      return new Correction.Retitrated(Refusal.within("titration", titration::toEntry));
+      return new Correction.Retitrated(titration.toEntry());
     }
     return values == null ? new Correction.Withdrawn() : new Correction.Remeasured(values);
   }

@@ -3,10 +3,13 @@ package org.sapotrace.bench.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.net.URI;
@@ -25,6 +28,7 @@ import org.sapotrace.http.Slug;
 
 /** Takes titrations and results for a stream, and lists them. */
 @Path("/api/v1/lines/{line}/streams/{stream}")
+@Produces(MediaType.APPLICATION_JSON)
 class RecordingResource {
 
   private final Bench bench;
@@ -34,6 +38,7 @@ class RecordingResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/titrations")
   public Response titration(
       @Slug String line, @Slug String stream, @NotNull @Valid NewTitration body) {
@@ -41,6 +46,7 @@ class RecordingResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/results")
   public Response result(@Slug String line, @Slug String stream, @NotNull @Valid NewResult body) {
     return record(line, stream, body.toEntry());

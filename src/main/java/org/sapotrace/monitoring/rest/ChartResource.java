@@ -1,5 +1,6 @@
 package org.sapotrace.monitoring.rest;
 
+import jakarta.validation.Valid;
 import jakarta.validation.constraints.Min;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.DefaultValue;
@@ -51,7 +52,7 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @BeanParam PointQuery points,
+      @Valid @BeanParam PointQuery points,
       @Context Request request) {
     ControlChart.Kind drawn = drawn(kind);
     Chart chart = monitoring.chart(line, stream, points.selection(), points.limitsRevision());
@@ -66,9 +67,9 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(WIDTH) @Min(1) int width,
-      @RestQuery @DefaultValue(HEIGHT) @Min(1) int height,
+      @Valid @BeanParam PointQuery points,
+      @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
+      @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
       @Context Request request) {
     return picture(ChartImage.PNG, line, stream, kind, points, width, height, request);
   }
@@ -80,9 +81,9 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(WIDTH) @Min(1) int width,
-      @RestQuery @DefaultValue(HEIGHT) @Min(1) int height,
+      @Valid @BeanParam PointQuery points,
+      @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
+      @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
       @Context Request request) {
     return picture(ChartImage.SVG, line, stream, kind, points, width, height, request);
   }

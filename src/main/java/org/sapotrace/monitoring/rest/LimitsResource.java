@@ -3,10 +3,13 @@ package org.sapotrace.monitoring.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
@@ -19,6 +22,7 @@ import org.sapotrace.monitoring.Monitoring;
 
 /** The control limits of a stream. */
 @Path("/api/v1/lines/{line}/streams/{stream}/limits")
+@Produces(MediaType.APPLICATION_JSON)
 class LimitsResource {
 
   private final Monitoring monitoring;
@@ -28,6 +32,7 @@ class LimitsResource {
   }
 
   @POST
+  @Consumes(MediaType.APPLICATION_JSON)
   public Response adopt(
       @Slug String line,
       @Slug String stream,
@@ -53,7 +58,7 @@ class LimitsResource {
 
   @GET
   @Path("/{revision}")
-  public LimitsView get(@Slug String line, @Slug String stream, int revision) {
+  public LimitsView get(@Slug String line, @Slug String stream, Integer revision) {
     return LimitsView.of(monitoring.limits(line, stream, revision));
   }
 

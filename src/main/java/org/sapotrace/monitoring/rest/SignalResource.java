@@ -3,7 +3,9 @@ package org.sapotrace.monitoring.rest;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
@@ -23,6 +25,7 @@ import org.sapotrace.productline.Stream;
 
 /** The signals of all streams. */
 @Path("/api/v1/signals")
+@Produces(MediaType.APPLICATION_JSON)
 class SignalResource {
 
   private final Monitoring monitoring;

@@ -3,10 +3,13 @@ package org.sapotrace.productline.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.PUT;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
@@ -22,6 +25,7 @@ import org.sapotrace.productline.ProductLines;
 
 /** The product lines. */
 @Path("/api/v1/lines")
+@Produces(MediaType.APPLICATION_JSON)
 class LineResource {
 
   private static final String LIST = "lines";
@@ -33,6 +37,7 @@ class LineResource {
   }
 
   @PUT
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{line}")
   public Response put(
       @Slug String line,

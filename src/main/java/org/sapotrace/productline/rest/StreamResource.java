@@ -3,10 +3,13 @@ package org.sapotrace.productline.rest;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.ws.rs.BeanParam;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.PUT;
 import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
@@ -25,6 +28,7 @@ import org.sapotrace.productline.Stream;
 
 /** The streams of a line. */
 @Path("/api/v1/lines/{line}/streams")
+@Produces(MediaType.APPLICATION_JSON)
 class StreamResource {
 
   private final ProductLines productLines;
@@ -36,6 +40,7 @@ class StreamResource {
   }
 
   @PUT
+  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{stream}")
   public Response put(
       @Slug String line,

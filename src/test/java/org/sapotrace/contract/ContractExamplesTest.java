@@ -1,0 +1,131 @@
+package org.sapotrace.contract;
+
+import static io.restassured.RestAssured.given;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import io.quarkus.test.common.WithTestResource;
+import io.quarkus.test.junit.QuarkusTest;
+import io.restassured.response.Response;
+import java.nio.charset.StandardCharsets;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+import org.sapotrace.testing.Api;
+import org.sapotrace.testing.Contract;
+import org.sapotrace.testing.ContractOperation;
+import org.sapotrace.testing.PostgresResource;
+
+/** Sends the requests of the contract, and expects the answers that it shows. */
+@QuarkusTest
+@WithTestResource(PostgresResource.class)
+class ContractExamplesTest {
+
+  private static final String LINE = "/lines/harbour";
+  private static final String STREAM = LINE + "/streams/polished";
+
+  private final Contract contract = Contract.get();
+
+  @Test
+  void areAnswersOfTheService() {
+    answers("putLine", 201, LINE);
+    answers("putStream", 201, STREAM);
+    JsonNode titrated = answers("recordTitration", 201, STREAM + "/titrations");
+    answers("importEntries", 200, STREAM + "/imports");
+    answers("adoptLimits", 201, STREAM + "/limits");
+    answers("recordResult", 201, STREAM + "/results");
+
+    answers("putLine", 200, LINE);
+    answers("putStream", 200, STREAM);
+    answers("getLine", 200, LINE);
+    answers("getStream", 200, STREAM);
+    answers("listStreams", 200, LINE + "/streams");
+    answers("listResults", 200, STREAM + "/results?from=2026-03-14T00:00:00Z");
+    answers("getResult", 200, "/results/" + titrated.path("id").asText());
+    answers("listLimits", 200, STREAM + "/limits");
+    answers("getLimits", 200, STREAM + "/limits/1");
+    answers("getChart", 200, STREAM + "/charts/individuals.json?last=2");
+    JsonNode signals = answers("listSignals", 200, "/signals?line=harbour");
+    answers("getSignal", 200, "/signals/" + signals.at("/items/0/id").asText());
+    answers("listGlassware", 200, "/glassware?limit=1");
+    refuses();
+  }
+
+  @Test
+  void areCalculations() {
+    answers("calculateSoap", 200, "/calculations/soap");
+    answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
+  }
+
+  private void refuses() {
+    String line =
+        example(contract.operation("putLine").requestBody() + "/content/application~1json");
+    shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
+    shows(
+        "Forbidden",
+        given()
+            .contentType("application/json")
+            .header("Origin", "https://plant.example")
+            .body(line)
+            .put("/api/v1" + LINE));
+    shows("NotFound", Api.get("/lines/harbor"));
+    shows("NotAcceptable", given().accept("image/png").get("/api/v1" + LINE));
+    shows("Conflict", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkali\": \"potassium\"}"));
+    shows(
+        "Outdated",
+        given()
+            .contentType("application/json")
+            .header("If-Match", "\"9\"")
+            .body(line)
+            .put("/api/v1" + LINE));
+    shows("TooLarge", Api.put(LINE, "{" + " ".repeat(1 << 20) + "}"));
+    shows(
+        "UnsupportedMediaType", given().contentType("text/plain").body("x").put("/api/v1" + LINE));
+    shows("HeadersTooLarge", given().header("X-Long", "a".repeat(20_000)).get("/api/v1" + LINE));
+  }
+
+  private void shows(String component, Response answer) {
+    String media = "/components/responses/" + component + "/content/application~1problem+json";
+    JsonNode expected = contract.at(media + "/example");
+    JsonNode found = Api.json(expected.path("status").asInt(), answer);
+    assertThat(told(found)).as(component).isEqualTo(told(expected));
+  }
+
+  /** Sends the example of an operation, where it has a body, and expects its example answer. */
+  private JsonNode answers(String id, int status, String path) {
+    ContractOperation operation = contract.operation(id);
+    var request = given();
+    for (String type : operation.mediaTypesTaken()) {
+      request.contentType(type);
+      String media = operation.requestBody() + "/content/" + type.replace("/", "~1");
+      request.body(example(media).getBytes(StandardCharsets.UTF_8));
+    }
+    JsonNode found = Api.json(status, request.request(operation.method(), "/api/v1" + path));
+    String answer = operation.response(status).orElseThrow() + "/content/application~1json";
+    assertThat(told(found)).as("%s %s", id, status).isEqualTo(told(exampleNode(answer)));
+    return found;
+  }
+
+  private String example(String media) {
+    JsonNode node = exampleNode(media);
+    return node.isTextual() ? node.asText() : node.toString();
+  }
+
+  private JsonNode exampleNode(String media) {
+    JsonNode node = contract.at(media);
+    return node.has("example")
+        ? node.get("example")
+        : contract.resolve(node.path("examples").elements().next()).path("value");
+  }
+
+  /** What an answer says, but for identifiers and for when it was recorded. */
+  private static Set<String> told(JsonNode answer) {
+    Set<String> told = new TreeSet<>();
+    for (String leaf : Leaves.of(answer)) {
+      told.add(
+          leaf.replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", "an identifier")
+              .replaceAll("(/(?:recordedAt|adoptedAt|raisedAt) = ).*", "$1now"));
+    }
+    return told;
+  }
+}

@@ -1,0 +1,51 @@
+package org.sapotrace.contract;
+
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import javax.sql.DataSource;
+
+/** Tells whether anything in any table of the service has come, gone or changed. */
+final class Stored {
+
+  private final DataSource database;
+  private final String query;
+
+  Stored(DataSource database) throws SQLException {
+    this.database = database;
+    this.query = tables().stream().map(Stored::digest).collect(Collectors.joining(" || '; ' || "));
+  }
+
+  /** The number of rows of each table, and a sum over what is in them. */
+  String state() throws SQLException {
+    return read("select " + query).get(0);
+  }
+
+  /** The tables, but for that of the migrations. */
+  List<String> tables() throws SQLException {
+    return read(
+        "select table_name from information_schema.tables where table_schema = 'public'"
+            + " and table_name not like 'flyway%' order by table_name");
+  }
+
+  private static String digest(String table) {
+    return "(select '%1$s ' || count(*) || ' ' || coalesce(sum(hashtext(t::text)::bigint), 0) from \"%1$s\" t)"
+        .formatted(table);
+  }
+
+  private List<String> read(String sql) throws SQLException {
+    try (Connection connection = database.getConnection();
+        Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery(sql)) {
+      List<String> found = new ArrayList<>();
+      while (rows.next()) {
+        found.add(rows.getString(1));
+      }
+      return found;
+    }
+  }
+}
