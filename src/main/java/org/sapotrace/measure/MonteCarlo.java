@@ -1,6 +1,7 @@
 package org.sapotrace.measure;
 
 import java.util.Arrays;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
 import org.hipparchus.stat.descriptive.StreamingStatistics;
@@ -107,5 +108,18 @@ public record MonteCarlo(
    */
   public boolean disagreesWith(double y, Budget budget) {
     return !(distanceFrom(y, budget) <= NOTABLE);
+  }
+
+  /** That in words, for people who read the budget; empty where the two laws agree. */
+  public Optional<String> caution(double y, Budget budget) {
+    if (!disagreesWith(y, budget)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "The uncertainty budget and the propagation of distributions disagree by more than 5 % of the expanded uncertainty: rely on the interval from "
+            + Rounding.of(lower)
+            + " to "
+            + Rounding.of(upper)
+            + ".");
   }
 }

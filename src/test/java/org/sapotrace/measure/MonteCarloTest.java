@@ -43,6 +43,7 @@ class MonteCarloTest {
     MonteCarlo found = MonteCarlo.of(MonteCarloTest::fourRectangular, SEED);
     assertThat(found.distanceFrom(0, budget)).isCloseTo(0.01, within(0.01));
     assertThat(found.disagreesWith(0, budget)).isFalse();
+    assertThat(found.caution(0, budget)).isEmpty();
   }
 
   // A rectangular result with standard deviation 1: 95 % of it lies within 0.95 sqrt(3) = 1.645 and
@@ -54,6 +55,12 @@ class MonteCarloTest {
     assertThat(found.upper()).isCloseTo(1.645, within(0.02));
     assertThat(found.distanceFrom(0, budget)).isCloseTo(0.16, within(0.02));
     assertThat(found.disagreesWith(0, budget)).isTrue();
+    assertThat(found.caution(0, budget))
+        .hasValueSatisfying(
+            caution ->
+                assertThat(caution)
+                    .contains("disagree by more than 5 %")
+                    .contains("from " + Rounding.of(found.lower()) + " to "));
   }
 
   @Test
