@@ -28,4 +28,9 @@ public record Balance(double standardUncertaintyG) {
   public static Balance assumed() {
     return readableTo(0.01);
   }
+
+  /** What is assumed for primary standards: readable to 0.1 mg. */
+  public static Balance assumedForStandards() {
+    return readableTo(0.0001);
+  }
 }

@@ -34,7 +34,11 @@ public record Glassware(
     BURETTE("burette"),
     MEASURING_PIPETTE("measuring pipette"),
     /** Measures out samples; no titrant is delivered from it. */
-    MEASURING_CYLINDER("measuring cylinder");
+    MEASURING_CYLINDER("measuring cylinder"),
+    /** Holds one volume; solutions of a standard are made up in it. */
+    VOLUMETRIC_FLASK("volumetric flask"),
+    /** Delivers one volume; aliquots are taken with it. */
+    PIPETTE("pipette");
 
     private final String label;
 
@@ -49,7 +53,7 @@ public record Glassware(
 
     /** Whether titrant can be delivered from it. */
     public boolean deliversTitrant() {
-      return this != MEASURING_CYLINDER;
+      return this == BURETTE || this == MEASURING_PIPETTE;
     }
   }
 
@@ -106,19 +110,20 @@ public record Glassware(
   }
 
   /**
-   * The smallest measuring cylinder that holds a volume.
+   * The smallest piece of a kind that holds a volume.
    *
+   * @param otherwise what to do where none does, in words
    * @throws IllegalArgumentException for a volume that none holds
    */
-  static Glassware cylinderFor(Volume volume) {
+  static Glassware smallest(Kind kind, Volume volume, String otherwise) {
     return all().stream()
-        .filter(each -> each.kind == Kind.MEASURING_CYLINDER && each.holds(volume))
+        .filter(each -> each.kind == kind && each.holds(volume))
         .findFirst()
         .orElseThrow(
             () ->
                 new IllegalArgumentException(
-                    "No measuring cylinder holds %s mL; weigh the sample instead."
-                        .formatted(Rounding.of(volume.millilitres()))));
+                    "No %s holds %s mL; %s."
+                        .formatted(kind.label, Rounding.of(volume.millilitres()), otherwise)));
   }
 
   /** Whether a volume fits into one filling. */

@@ -36,7 +36,8 @@ public sealed interface TestPortion {
 
     /** The cylinder that is taken for it: the smallest one that holds it. */
     Glassware cylinder() {
-      return Glassware.cylinderFor(volume);
+      return Glassware.smallest(
+          Glassware.Kind.MEASURING_CYLINDER, volume, "weigh the sample instead");
     }
   }
 }

@@ -5,18 +5,25 @@ import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.sapotrace.chemistry.Glassware.Kind;
+import org.sapotrace.chemistry.TestPortion.MeasuredOut;
+import org.sapotrace.measure.Temperature;
 import org.sapotrace.measure.Volume;
 
 class GlasswareTest {
 
   static List<Glassware> all() {
     return Glassware.all();
+  }
+
+  static List<Glassware> graduated() {
+    return all().stream().filter(each -> each.graduationMl() > 0).toList();
   }
 
   @ParameterizedTest
@@ -30,7 +37,7 @@ class GlasswareTest {
 
   // No scale is finer than half of what the piece may err by, nor the tolerance above 1.5 marks.
   @ParameterizedTest
-  @MethodSource("all")
+  @MethodSource("graduated")
   void hasAToleranceOfTheSizeOfItsGraduation(Glassware glassware) {
     assertThat(glassware.toleranceMl() / glassware.graduationMl()).isBetween(0.5, 1.5);
   }
@@ -62,15 +69,33 @@ class GlasswareTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"0.5, 10", "10, 10", "10.1, 25", "12, 25", "45.5, 50", "100, 100", "1000, 1000"})
-  void takesTheSmallestCylinderThatHoldsASample(double volume, double capacity) {
-    assertThat(Glassware.cylinderFor(new Volume(volume)).capacityMl()).isEqualTo(capacity);
+  @CsvSource({
+    "measuring cylinder, 0.5, 10",
+    "measuring cylinder, 10, 10",
+    "measuring cylinder, 10.1, 25",
+    "measuring cylinder, 45.5, 50",
+    "measuring cylinder, 1000, 1000",
+    "volumetric flask, 1000, 1000",
+    "volumetric flask, 240, 250",
+    "pipette, 10, 10",
+    "pipette, 0.5, 1"
+  })
+  void takesTheSmallestPieceThatHoldsAVolume(String label, double volume, double capacity) {
+    Kind kind =
+        Arrays.stream(Kind.values())
+            .filter(each -> each.label().equals(label))
+            .findFirst()
+            .orElseThrow();
+    Glassware piece = Glassware.smallest(kind, new Volume(volume), "");
+    assertThat(piece.kind()).isEqualTo(kind);
+    assertThat(piece.capacityMl()).isEqualTo(capacity);
   }
 
   @Test
   void hasNoCylinderForMoreThanALitre() {
+    MeasuredOut portion = new MeasuredOut(new Volume(1000.5), new Temperature(20));
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> Glassware.cylinderFor(new Volume(1000.5)))
+        .isThrownBy(portion::cylinder)
         .withMessage("No measuring cylinder holds 1000.5 mL; weigh the sample instead.");
   }
 

@@ -15,6 +15,7 @@ import org.sapotrace.chemistry.Glassware.Kind;
 import org.sapotrace.measure.Budget;
 import org.sapotrace.measure.Contribution;
 import org.sapotrace.measure.Measured;
+import org.sapotrace.measure.MonteCarlo;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Volume;
 import org.sapotrace.testing.ChemistryReference;
@@ -61,6 +62,12 @@ class SoapBudgetTest {
     assertThat(budget.standardUncertainty()).isCloseTo(number(example, "u"), within(0.005));
     // The 95 % interval of the example's own Monte Carlo, [584.4, 633.3].
     assertThat(budget.expandedUncertainty()).isCloseTo((633.3 - 584.4) / 2, within(0.1));
+    MonteCarlo drawn = titration.calculation().propagate(20260308);
+    // Stable to half a unit in the second digit of u.
+    assertThat(drawn.standardUncertainty()).isCloseTo(number(example, "u"), within(0.5));
+    assertThat(drawn.lower()).isCloseTo(584.4, within(0.5));
+    assertThat(drawn.upper()).isCloseTo(633.3, within(0.5));
+    assertThat(drawn.disagreesWith(608.9, budget)).isFalse();
   }
 
   @ParameterizedTest
@@ -83,7 +90,7 @@ class SoapBudgetTest {
   void tellsApartWhatMoreReplicatesCanShrink(SoapTitration titration) {
     SoapErrors errors = new SoapErrors(titration);
     double shrinking =
-        Stream.of("titrant reading", "end point", "sample mass")
+        Stream.of("titrant reading", "end point", "first end point", "sample mass")
             .mapToDouble(errors::effect)
             .map(each -> each * each)
             .sum();

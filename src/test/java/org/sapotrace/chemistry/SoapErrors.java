@@ -6,6 +6,7 @@ import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
 import org.sapotrace.chemistry.TestPortion.MeasuredOut;
 import org.sapotrace.chemistry.TestPortion.Weighed;
+import org.sapotrace.measure.Volume;
 
 /**
  * The measurement model of a soap titration written out with every error that may be made, so that
@@ -49,6 +50,9 @@ final class SoapErrors {
     for (Replicate replicate : titration.replicates()) {
       int reading = error("titrant reading", Shape.TRIANGULAR);
       int endPoint = error("end point", Shape.NORMAL);
+      Volume free = replicate.freeAlkali();
+      boolean hasFreeAlkali = free != null && free.millilitres() > 0;
+      int first = hasFreeAlkali ? error("first end point", Shape.NORMAL) : -1;
       int weighing = error("sample mass", Shape.NORMAL);
       replicates.add(
           e -> {
@@ -57,6 +61,7 @@ final class SoapErrors {
                     + e[reading] * readingU
                     + e[endPoint] * glass.endPointMl()
                     + e[tolerance] * toleranceU;
+            double a = hasFreeAlkali ? free.millilitres() + e[first] * glass.endPointMl() : 0;
             double v0 =
                 titration.blank() == null
                     ? 0
@@ -67,7 +72,7 @@ final class SoapErrors {
                 titration.titrant().quantity().molesPerLitre()
                     + e[normality] * titration.titrant().standardUncertainty();
             double m = mass(replicate.portion(), e[weighing], e[density], e[cylinder]);
-            return (v - v0) * c * titration.expressedAs().gramsPerMole() * 1000 / m;
+            return (v - a - v0) * c * titration.expressedAs().gramsPerMole() * 1000 / m;
           });
     }
   }

@@ -70,8 +70,9 @@ final class Titrations {
 
   private static SoapTitration random(SplittableRandom random) {
     List<Glassware> glassware = Glassware.forTitrant();
+    boolean twoEndPoints = random.nextBoolean();
     return new SoapTitration(
-        Stream.generate(() -> replicate(random)).limit(random.nextInt(1, 5)).toList(),
+        Stream.generate(() -> replicate(random, twoEndPoints)).limit(random.nextInt(1, 5)).toList(),
         random.nextBoolean() ? null : new Volume(random.nextDouble(0, 0.3)),
         new Measured<>(
             new Normality(random.nextDouble(0.005, 0.1)),
@@ -84,10 +85,15 @@ final class Titrations {
         new Balance(random.nextDouble(0, 0.1)));
   }
 
-  private static Replicate replicate(SplittableRandom random) {
+  private static Replicate replicate(SplittableRandom random, boolean twoEndPoints) {
     double titrantMl = random.nextDouble(0, 5);
-    return random.nextBoolean()
-        ? weighed(titrantMl, random.nextDouble(5, 100))
-        : measuredOut(titrantMl, random.nextDouble(6, 110), random.nextDouble(10, 50));
+    TestPortion portion =
+        random.nextBoolean()
+            ? weighed(titrantMl, random.nextDouble(5, 100)).portion()
+            : measuredOut(titrantMl, random.nextDouble(6, 110), random.nextDouble(10, 50))
+                .portion();
+    // Now and then there is no free alkali to begin with.
+    double free = random.nextInt(4) == 0 ? 0 : random.nextDouble(0, titrantMl);
+    return new Replicate(new Volume(titrantMl), portion, twoEndPoints ? new Volume(free) : null);
   }
 }

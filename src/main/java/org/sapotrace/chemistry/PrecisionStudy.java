@@ -1,0 +1,151 @@
+package org.sapotrace.chemistry;
+
+import java.util.List;
+import org.hipparchus.distribution.continuous.TDistribution;
+import org.hipparchus.stat.correlation.SpearmansCorrelation;
+import org.hipparchus.stat.descriptive.StreamingStatistics;
+
+/**
+ * How precise titrations are, from groups of replicates: ISO 5725-2:1994, 7.4. Nothing is dropped:
+ * {@link #largestVariance} and {@link #extremeMean} say what stands out.
+ *
+ * @param groups each the replicates of one analyst on the same sample, or, for the repeatability
+ *     alone, of one determination each; at least one with 2 or more replicates, none empty, all
+ *     finite
+ */
+public record PrecisionStudy(List<List<Double>> groups) {
+
+  /**
+   * Repeatability and reproducibility.
+   *
+   * @param mean of all replicates
+   * @param repeatability s_r, between titrations by one analyst
+   * @param between s_L, between analysts beyond what s_r explains
+   * @param reproducibility s_R = sqrt(s_r^2 + s_L^2)
+   */
+  public record Precision(
+      double mean, double repeatability, double between, double reproducibility) {}
+
+  /** Refuses groups that say nothing about scatter with {@link IllegalArgumentException}. */
+  public PrecisionStudy {
+    groups = groups.stream().map(List::copyOf).toList();
+    if (!groups.stream().flatMap(List::stream).allMatch(Double::isFinite)) {
+      throw new IllegalArgumentException("Every replicate must be a number.");
+    }
+    if (groups.stream().anyMatch(List::isEmpty)
+        || groups.stream().noneMatch(each -> each.size() > 1)) {
+      throw new IllegalArgumentException(
+          "Precision needs replicates in every group, and two or more in one at least.");
+    }
+  }
+
+  /** The degrees of freedom of the repeatability: the sum of n_i - 1. */
+  public int degreesOfFreedom() {
+    return groups.stream().mapToInt(each -> each.size() - 1).sum();
+  }
+
+  /**
+   * The repeatability standard deviation s_r = sqrt(sum (n_i - 1) s_i^2 / sum (n_i - 1)), pooled
+   * over the groups, whose levels may differ.
+   */
+  public double repeatability() {
+    double sumOfSquares =
+        groups.stream()
+            .mapToDouble(each -> (each.size() - 1) * statistics(each).getVariance())
+            .sum();
+    return Math.sqrt(sumOfSquares / degreesOfFreedom());
+  }
+
+  /**
+   * Repeatability and reproducibility by one-way analysis of variance between p groups of unequal
+   * size: s_L^2 = (s_d^2 - s_r^2) / n, with s_d^2 = sum n_i (y_i - y)^2 / (p - 1) and n = (sum n_i
+   * - sum n_i^2 / sum n_i) / (p - 1). ISO 5725-2:1994, 7.4.5. Where s_L^2 comes out negative, it is
+   * 0.
+   *
+   * @throws IllegalArgumentException for fewer than 2 groups
+   */
+  public Precision precision() {
+    int p = groups.size();
+    if (p < 2) {
+      throw new IllegalArgumentException(
+          "Reproducibility needs the replicates of two analysts at least.");
+    }
+    double total = groups.stream().mapToInt(List::size).sum();
+    double mean = groups.stream().flatMap(List::stream).mapToDouble(y -> y).sum() / total;
+    double between = 0;
+    double squaredSizes = 0;
+    for (List<Double> each : groups) {
+      double deviation = statistics(each).getMean() - mean;
+      between += each.size() * deviation * deviation / (p - 1);
+      squaredSizes += (double) each.size() * each.size();
+    }
+    double size = (total - squaredSizes / total) / (p - 1);
+    double withinVariance = repeatability() * repeatability();
+    double betweenVariance = Math.max(0, (between - withinVariance) / size);
+    return new Precision(
+        mean,
+        repeatability(),
+        Math.sqrt(betweenVariance),
+        Math.sqrt(withinVariance + betweenVariance));
+  }
+
+  /**
+   * Cochran's test of the largest variance among the groups with 2 or more replicates: C = s_max^2
+   * / sum s_i^2, ISO 5725-2:1994, 7.3.3. For unequal sizes the mean size is taken.
+   *
+   * @throws IllegalArgumentException for fewer than 2 such groups, or if none scatters
+   */
+  public OutlierCheck largestVariance() {
+    List<Double> variances =
+        groups.stream()
+            .filter(each -> each.size() > 1)
+            .map(each -> statistics(each).getVariance())
+            .toList();
+    return OutlierCheck.cochran(variances, (double) degreesOfFreedom() / variances.size());
+  }
+
+  /**
+   * Grubbs' test of the group mean farthest from the others, which presumes that all groups are of
+   * the same sample: ISO 5725-2:1994, 7.3.4.
+   *
+   * @throws IllegalArgumentException for fewer than 3 groups, or if all means are equal
+   */
+  public OutlierCheck extremeMean() {
+    return OutlierCheck.grubbs(groups.stream().map(each -> statistics(each).getMean()).toList());
+  }
+
+  /**
+   * Whether the scatter depends on the level, so that a pooled repeatability fits no level: the
+   * probability, if it did not, of a rank correlation between level and standard deviation (groups
+   * with 2 or more replicates) as strong as the one found, by Student's t with g - 2 degrees of
+   * freedom, t = r sqrt((g - 2) / (1 - r^2)). Below 0.05 it depends on the level.
+   *
+   * @throws IllegalArgumentException for fewer than 5 such groups
+   */
+  public double levelDependence() {
+    List<StreamingStatistics> repeated =
+        groups.stream().filter(each -> each.size() > 1).map(PrecisionStudy::statistics).toList();
+    if (repeated.size() < 5) {
+      throw new IllegalArgumentException(
+          "Whether scatter depends on the level shows with 5 replicated samples at least.");
+    }
+    double r =
+        new SpearmansCorrelation()
+            .correlation(
+                repeated.stream().mapToDouble(StreamingStatistics::getMean).toArray(),
+                repeated.stream().mapToDouble(StreamingStatistics::getStandardDeviation).toArray());
+    int freedom = repeated.size() - 2;
+    // All levels or all standard deviations are alike: nothing depends on anything.
+    if (Double.isNaN(r)) {
+      return 1;
+    }
+    double t = Math.abs(r) * Math.sqrt(freedom / Math.max(0, 1 - r * r));
+    return 2 * new TDistribution(freedom).cumulativeProbability(-t);
+  }
+
+  private static StreamingStatistics statistics(List<Double> group) {
+    StreamingStatistics statistics = new StreamingStatistics();
+    group.forEach(statistics::addValue);
+    return statistics;
+  }
+}
