@@ -90,7 +90,7 @@ create table limits_revision (
   centre         double precision not null,
   sigma          double precision not null,
   non_negative   boolean not null,
-  dispersion     text not null,
+  dispersion     text,                             -- null: sigma was given
   rules          text[] not null,
   reason         text,
   primary key (stream_id, revision)

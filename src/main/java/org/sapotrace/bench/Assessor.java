@@ -17,6 +17,7 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
+  private static final double WHOLE_SAMPLE = 1e6;
 
   /**
    * Assesses an entry.
@@ -72,6 +73,10 @@ class Assessor {
       throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
     }
     double value = entry.values().get(0);
+    if (stream.unit().equals(Figure.MG_PER_KG) && !(Math.abs(value) <= WHOLE_SAMPLE)) {
+      throw Refusal.impossible(
+          "#/values/0", "A kilogram of sample holds no more than 1 000 000 mg of anything.");
+    }
     List<String> cautions = new ArrayList<>();
     Double expanded = entry.expandedUncertainty();
     Double factor = coverageFactor(entry, cautions);

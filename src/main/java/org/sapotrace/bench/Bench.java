@@ -1,12 +1,15 @@
 package org.sapotrace.bench;
 
+import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.monitoring.ChartedResult;
@@ -24,6 +27,12 @@ public class Bench {
 
   /** How far ahead of this service's clock another clock may be. */
   private static final Duration AHEAD = Duration.ofMinutes(5);
+
+  /** No sample on record is older; a year that is misread would stretch every chart. */
+  private static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
+
+  /** How long an import may take, in s. */
+  private static final int LONGEST_IMPORT = 900;
 
   /**
    * A result with the stream it belongs to and its place on the chart.
@@ -67,21 +76,38 @@ public class Bench {
     productLines.stream(line, slug);
   }
 
-  /** Records all entries, or none if one of them is refused. */
-  public List<PlacedResult> recordAll(String line, String slug, List<Entry> entries) {
+  /** Records entries together: all, or none if one of them is refused. */
+  @TransactionConfiguration(timeout = LONGEST_IMPORT)
+  public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
-    return entries.stream().map(entry -> record(product, stream, entry)).toList();
+    List<RecordedResult> recorded =
+        entries.stream()
+            // In the order of sampling no entry is late, so that none is judged twice.
+            .sorted(Comparator.comparing(Entry::sampledAt))
+            .map(entry -> add(product, stream, entry))
+            .toList();
+    monitoring.chartAll(stream, recorded.stream().map(Bench::charted).toList());
   }
 
   /**
-   * What would be made of an entry, without recording it.
+   * Why each of some entries would be refused.
    *
-   * @throws Refusal as {@link #record(String, String, Entry)} does
+   * @return one for each entry, empty where it would be recorded
    */
-  public Assessment assess(String line, String slug, Entry entry) {
-    refuseFuture(entry.sampledAt(), clock.instant());
-    return assessor.assess(productLines.line(line), productLines.stream(line, slug), entry);
+  public List<Optional<Refusal>> refusals(String line, String slug, List<Entry> entries) {
+    Line product = productLines.line(line);
+    Stream stream = productLines.stream(line, slug);
+    return entries.stream().map(entry -> refusal(product, stream, entry)).toList();
+  }
+
+  private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
+    try {
+      assess(line, stream, entry);
+      return Optional.empty();
+    } catch (Refusal refusal) {
+      return Optional.of(refusal);
+    }
   }
 
   /** What the readings of a soap titration come to, on a basis that belongs to no line. */
@@ -90,19 +116,27 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    Instant now = clock.instant();
-    refuseFuture(entry.sampledAt(), now);
-    Assessment assessment = assessor.assess(line, stream, entry);
-    UUID id = productLines.nextIdentifier(stream.id());
+    RecordedResult result = add(line, stream, entry);
+    return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+  }
+
+  private RecordedResult add(Line line, Stream stream, Entry entry) {
+    Assessment assessment = assess(line, stream, entry);
     RecordedResult result =
         new RecordedResult(
-            id,
+            productLines.nextIdentifier(stream.id()),
             stream.id(),
             entry.batch(),
             entry.sampledAt(),
-            List.of(new RecordedResult.Revision(1, now, null, false, entry, assessment)));
+            List.of(
+                new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
     results.add(result);
-    return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+    return result;
+  }
+
+  private Assessment assess(Line line, Stream stream, Entry entry) {
+    refuseImpossibleTime(entry.sampledAt(), clock.instant());
+    return assessor.assess(line, stream, entry);
   }
 
   /**
@@ -135,16 +169,13 @@ public class Bench {
     Instant now = clock.instant();
     boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
     Entry entry = correction.change().appliedTo(latest.entered());
-    refuseFuture(entry.sampledAt(), now);
     return new RecordedResult.Revision(
         latest.revision() + 1,
         now,
         correction.reason(),
         withdrawn,
         entry,
-        withdrawn
-            ? latest.assessment()
-            : assessor.assess(productLines.line(stream.line()), stream, entry));
+        withdrawn ? latest.assessment() : assess(productLines.line(stream.line()), stream, entry));
   }
 
   private static Refusal noResult(UUID id) {
@@ -162,7 +193,11 @@ public class Bench {
         assessment.belowDetection());
   }
 
-  private static void refuseFuture(Instant sampledAt, Instant now) {
+  private static void refuseImpossibleTime(Instant sampledAt, Instant now) {
+    if (sampledAt.isBefore(LONG_AGO)) {
+      throw Refusal.impossible(
+          "#/sampledAt", "The sample is dated %s: check the year.".formatted(sampledAt));
+    }
     if (sampledAt.isAfter(now.plus(AHEAD))) {
       throw Refusal.impossible(
           "#/sampledAt",

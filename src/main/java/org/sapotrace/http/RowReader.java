@@ -1,11 +1,11 @@
 package org.sapotrace.http;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.validation.ConstraintViolation;
 import jakarta.validation.Validator;
+import java.io.IOException;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
@@ -30,7 +30,7 @@ public class RowReader {
    * @param type chooses the type of the value by what stands in the row
    * @throws RuntimeException that {@link #problem} explains, where the row is not such a value
    */
-  public <T> T read(String row, Function<JsonNode, Class<? extends T>> type) {
+  public <T> T read(byte[] row, Function<JsonNode, Class<? extends T>> type) {
     try {
       T value = json.readValue(row, type.apply(json.readTree(row)));
       if (value == null) {
@@ -38,8 +38,8 @@ public class RowReader {
       }
       requireValid(validator.validate(value));
       return value;
-    } catch (JsonProcessingException failure) {
-      Problem problem = JsonFaults.problem(failure);
+    } catch (IOException failure) {
+      Problem problem = Diagnosis.ofReading(failure);
       throw problem == null
           ? new IllegalStateException("A row cannot be read", failure)
           : problem.asException();

@@ -1,5 +1,7 @@
 package org.sapotrace.measure;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.distribution.continuous.NormalDistribution;
@@ -16,6 +18,7 @@ import org.hipparchus.distribution.continuous.TDistribution;
  */
 public record Budget(List<Contribution> contributions) {
 
+  private static final MathContext NINE_DIGITS = new MathContext(9);
   private static final double COVERAGE = 0.95;
 
   private static final double NORMAL_QUANTILE =
@@ -30,9 +33,12 @@ public record Budget(List<Contribution> contributions) {
       throw new IllegalArgumentException("An uncertainty budget needs at least one contribution.");
     }
     contributions =
-        contributions.stream()
-            .sorted(Comparator.comparingDouble(Contribution::standardUncertainty).reversed())
-            .toList();
+        contributions.stream().sorted(Comparator.comparing(Budget::nineDigits).reversed()).toList();
+  }
+
+  /** Rounding errors do not decide about the order of equal contributions, which stay as given. */
+  private static BigDecimal nineDigits(Contribution contribution) {
+    return new BigDecimal(contribution.standardUncertainty()).round(NINE_DIGITS);
   }
 
   /** The combined standard uncertainty u = sqrt(sum u_i^2): JCGM 100:2008, 5.1.2. */

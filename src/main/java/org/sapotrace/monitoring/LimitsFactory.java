@@ -2,8 +2,10 @@ package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.productline.Stream;
@@ -29,6 +31,10 @@ class LimitsFactory {
     }
     List<Point> first = points.from(stream.id(), 1, TRIAL);
     Dispersion dispersion = stream.chart().dispersion();
+    if (dispersion.sigma(values(first)) == 0) {
+      // Where most coarse results are equal, only the mean of the ranges is above 0.
+      dispersion = Dispersion.MOVING_RANGE;
+    }
     ControlLimits limits;
     try {
       limits = ControlLimits.from(values(first), dispersion, stream.measurand().nonNegative());
@@ -81,33 +87,46 @@ class LimitsFactory {
         now,
         baseline,
         limits,
-        dispersion,
+        baseline == null ? null : dispersion,
         stream.chart().rules(),
         wanted.reason());
   }
 
-  /** The latest limits under the stream's new rules; empty where there are no limits yet. */
-  Optional<LimitsRevision> afterChange(
-      Stream stream, List<LimitsRevision> revisions, Instant from) {
-    if (revisions.isEmpty()) {
-      return Optional.empty();
+  /**
+   * The limits in force, and those that are laid down for later, under the stream's new rules.
+   *
+   * @param from the first time of sampling that the new rules judge
+   */
+  List<LimitsRevision> afterChange(Stream stream, List<LimitsRevision> revisions, Instant from) {
+    List<LimitsRevision> changed = new ArrayList<>();
+    Judge.inForce(revisions, from)
+        .ifPresent(current -> changed.add(underNewRules(stream, current, from, from)));
+    for (LimitsRevision later : revisions) {
+      Instant beginning = later.effectiveFrom();
+      if (beginning != null
+          && beginning.isAfter(from)
+          && Judge.inForce(revisions, beginning).equals(Optional.of(later))) {
+        changed.add(underNewRules(stream, later, beginning, from));
+      }
     }
-    LimitsRevision latest = revisions.get(revisions.size() - 1);
-    if (latest.rules().equals(stream.chart().rules())) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new LimitsRevision(
-            revisions.size() + 1,
-            latest.status(),
-            LimitsRevision.Origin.SETTINGS,
-            from,
-            from,
-            latest.baseline(),
-            latest.limits(),
-            latest.dispersion(),
-            stream.chart().rules(),
-            null));
+    return IntStream.range(0, changed.size())
+        .mapToObj(i -> changed.get(i).withRevision(revisions.size() + 1 + i))
+        .toList();
+  }
+
+  private static LimitsRevision underNewRules(
+      Stream stream, LimitsRevision limits, Instant effectiveFrom, Instant now) {
+    return new LimitsRevision(
+        limits.revision(),
+        limits.status(),
+        LimitsRevision.Origin.SETTINGS,
+        effectiveFrom,
+        now,
+        limits.baseline(),
+        limits.limits(),
+        limits.dispersion(),
+        stream.chart().rules(),
+        null);
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {

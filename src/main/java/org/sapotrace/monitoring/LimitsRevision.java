@@ -15,7 +15,7 @@ import org.sapotrace.controlchart.RunRule;
  *     result
  * @param adoptedAt when they were laid down
  * @param baseline the results they were computed from; null where they were given
- * @param dispersion how sigma was estimated
+ * @param dispersion how sigma was estimated; null where it was given
  * @param rules the run rules that raise signals under them
  * @param reason what the one who laid them down said of them
  */
@@ -27,7 +27,7 @@ public record LimitsRevision(
     Instant adoptedAt,
     @Nullable Baseline baseline,
     ControlLimits limits,
-    Dispersion dispersion,
+    @Nullable Dispersion dispersion,
     Set<RunRule> rules,
     @Nullable String reason) {
 
@@ -77,6 +77,20 @@ public record LimitsRevision(
    * @param to when the last sample was taken, inclusive
    */
   public record Baseline(int n, Instant from, Instant to) {}
+
+  LimitsRevision withRevision(int number) {
+    return new LimitsRevision(
+        number,
+        status,
+        origin,
+        effectiveFrom,
+        adoptedAt,
+        baseline,
+        limits,
+        dispersion,
+        rules,
+        reason);
+  }
 
   /** Whether these limits judge a sample taken then, unless a later revision does. */
   boolean covers(Instant sampledAt) {

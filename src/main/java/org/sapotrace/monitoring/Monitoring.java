@@ -19,6 +19,8 @@ import org.sapotrace.refusal.Refusal;
 @Transactional
 public class Monitoring {
 
+  private static final String LATE = "a result sampled earlier was recorded later";
+
   private final ProductLines productLines;
   private final Points points;
   private final LimitsRevisions limitsRevisions;
@@ -57,9 +59,32 @@ public class Monitoring {
       limitsRevisions.add(stream.id(), trial.get());
       judge.judgeFrom(stream, first(stream), "trial limits were laid down");
     } else {
-      judge.judgeFrom(stream, point, "a result sampled earlier was recorded later");
+      judge.judgeFrom(stream, point, LATE);
     }
     return control(stream, result.result());
+  }
+
+  /**
+   * Charts new results of one stream, judging them together. They end as they would one by one in
+   * that order. The caller holds the stream's lock.
+   *
+   * @param results in the order of sampling
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public void chartAll(Stream stream, List<ChartedResult> results) {
+    int charted = 0;
+    while (charted < results.size() && limitsRevisions.of(stream.id()).isEmpty()) {
+      // Trial limits come from the first results that suffice, so these are looked at singly.
+      chart(stream, results.get(charted));
+      charted++;
+    }
+    List<Point> added =
+        results.subList(charted, results.size()).stream()
+            .map(result -> points.add(stream.id(), result))
+            .toList();
+    if (!added.isEmpty()) {
+      judge.judgeFrom(stream, added.get(0), LATE);
+    }
   }
 
   /** Charts a result anew that was corrected. The caller holds the stream's lock. */
@@ -135,7 +160,7 @@ public class Monitoring {
     Stream stream = change.stream();
     factory
         .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
-        .ifPresent(revision -> layDown(stream, revision));
+        .forEach(revision -> layDown(stream, revision));
   }
 
   private void layDown(Stream stream, LimitsRevision limits) {
@@ -171,17 +196,33 @@ public class Monitoring {
   public Chart chart(
       String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
     Stream stream = productLines.stream(line, slug);
-    if (limitsRevision != null) {
-      limits(line, slug, limitsRevision);
-    }
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
     int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
+    if (limitsRevision != null) {
+      chosen = asItWas(chosen, revisions.indexOf(limits(line, slug, limitsRevision)), revisions);
+    }
     return new Chart(
         productLines.line(line),
         stream,
-        limitsRevisions.of(stream.id()),
+        revisions,
         points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null),
         chosen);
+  }
+
+  /**
+   * Without the points that limits of the time cover and did not judge: they were recorded when
+   * other limits had taken over.
+   */
+  private static List<JudgedPoint> asItWas(
+      List<JudgedPoint> judged, int latest, List<LimitsRevision> revisions) {
+    List<LimitsRevision> known = revisions.subList(0, latest + 1);
+    return judged.stream()
+        .filter(
+            point ->
+                point.judgement() != null
+                    || Judge.inForce(known, point.point().result().sampledAt()).isEmpty())
+        .toList();
   }
 
   public Signal signal(UUID id) {

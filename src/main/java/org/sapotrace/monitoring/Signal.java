@@ -44,6 +44,8 @@ public record Signal(
   public enum State {
     /** Nobody has written down its cause. */
     UNEXPLAINED("unexplained"),
+    /** Somebody has written down its cause. */
+    EXPLAINED("explained"),
     /** Later knowledge took it back. */
     LAPSED("lapsed");
 

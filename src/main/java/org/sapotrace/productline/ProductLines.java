@@ -51,12 +51,16 @@ public class ProductLines {
    */
   public Put<Line> put(Line line, Consumer<@Nullable Line> precondition) {
     Line current = streams.lockLine(line.slug()).orElse(null);
-    precondition.accept(current);
     if (current == null) {
+      precondition.accept(null);
       Line created = line.withVersion(1);
-      streams.save(created);
-      return new Put<>(created, true);
+      if (streams.addIfAbsent(created)) {
+        return new Put<>(created, true);
+      }
+      // Somebody else was faster, so this is a replacement after all.
+      current = streams.lockLine(line.slug()).orElseThrow();
     }
+    precondition.accept(current);
     if (current.saysTheSameAs(line)) {
       return new Put<>(current, false);
     }
@@ -66,7 +70,7 @@ public class ProductLines {
               .formatted(line.slug(), current.alkali().id()));
     }
     Line changed = line.withVersion(current.version() + 1);
-    streams.save(changed);
+    streams.change(changed);
     return new Put<>(changed, false);
   }
 
@@ -196,7 +200,8 @@ public class ProductLines {
       return given;
     }
     Double upper = Specification.soapDefault(line.alkali()).upper();
-    return new Specification(given == null ? null : given.lower(), upper);
+    return Refusal.at(
+        "#/specification", () -> new Specification(given == null ? null : given.lower(), upper));
   }
 
   private static Refusal noLine(String slug) {

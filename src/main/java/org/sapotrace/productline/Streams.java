@@ -19,7 +19,14 @@ public interface Streams {
   /** The lines in the order of their slugs, after the one given (exclusive). */
   List<Line> linesAfter(String slugExclusive, int most);
 
-  void save(Line line);
+  /**
+   * Adds a line unless there is one of that slug, waiting for whoever is adding it at this moment;
+   * false where there is one.
+   */
+  boolean addIfAbsent(Line line);
+
+  /** Changes a line whose lock the caller holds. */
+  void change(Line line);
 
   Optional<Stream> stream(String line, String slug);
 

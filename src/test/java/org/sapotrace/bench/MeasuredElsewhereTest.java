@@ -12,7 +12,12 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.testing.Api.TestStream;
 import org.sapotrace.testing.PostgresResource;
 
@@ -104,6 +109,54 @@ class MeasuredElsewhereTest {
     assertThat(answer.at("/refused/3/problem/errors/0/pointer").asText())
         .isEqualTo("#/replicates/0/sampleC");
     assertThat(values(json(200, get(stream.path + "/results")))).isEqualTo("32.0 30.0");
+  }
+
+  /** An export with the newest on top, with trial limits on the way, ends as one by one would. */
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void importsAnyOrderAsIfInTheOrderOfSampling(boolean atomic) {
+    List<String> rows = new ArrayList<>();
+    TestStream ordered = TestStream.other("[\"nelson-1984\"]");
+    SplittableRandom random = new SplittableRandom(3);
+    for (int i = 0; i < 60; i++) {
+      double value = Math.round(10 * random.nextGaussian() + i / 3.0);
+      String at = "2026-03-01T%02d:%02d:00Z".formatted(i / 6, i % 6 * 10);
+      ordered.recordAt(value, Instant.parse(at));
+      rows.add(
+          0, "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": [%s]}".formatted(at, value));
+    }
+    TestStream imported = TestStream.other("[\"nelson-1984\"]");
+    assertThat(imported(imported, String.join("\n", rows), atomic).get("accepted").asInt())
+        .isEqualTo(60);
+
+    assertThat(imported.judgedPoints()).isEqualTo(ordered.judgedPoints());
+    assertThat(imported.liveSignals())
+        .isNotEmpty()
+        .containsExactlyInAnyOrderElementsOf(ordered.liveSignals());
+  }
+
+  @Test
+  void refusesARowThatIsNotUtf8() {
+    TestStream stream = TestStream.soap();
+    byte[] row = RESULT.formatted("x", 1, 30, "").getBytes(UTF_8);
+    row[new String(row, UTF_8).indexOf("B-x") + 2] = (byte) 0xFF;
+    JsonNode answer =
+        json(
+            200,
+            given()
+                .contentType("application/x-ndjson")
+                .body(row)
+                .post("/api/v1" + stream.path + "/imports"));
+
+    assertThat(answer.get("accepted").asInt()).isZero();
+    assertThat(answer.at("/refused/0/problem/status").asInt()).isEqualTo(400);
+  }
+
+  @Test
+  void refusesMoreThanTheWholeSample() {
+    JsonNode problem =
+        json(422, post(TestStream.soap().path + "/results", RESULT.formatted(1, 1, 1.1e6, "")));
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/values/0");
   }
 
   @Test

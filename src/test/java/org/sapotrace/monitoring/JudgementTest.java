@@ -98,6 +98,12 @@ class JudgementTest {
     assertThat(stream.chart("individuals").get("points")).isNotEqualTo(before.get("points"));
     JsonNode again = json(200, get(stream.path + "/charts/individuals.json?limitsRevision=1"));
     assertThat(again).isEqualTo(before);
+
+    // Recorded when other limits had taken over: not on the chart as it was.
+    stream.recordAt(2, START.plus(Duration.ofDays(3)));
+    stream.recordAt(2, START.plus(Duration.ofMinutes(10)));
+    assertThat(json(200, get(stream.path + "/charts/individuals.json?limitsRevision=1")))
+        .isEqualTo(before);
   }
 
   private static TestStream recorded(List<Sample> samples) {

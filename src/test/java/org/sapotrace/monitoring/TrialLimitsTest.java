@@ -4,10 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import java.time.Instant;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.Api.TestStream;
 import org.sapotrace.testing.PostgresResource;
@@ -50,6 +52,23 @@ class TrialLimitsTest {
     assertThat(json(200, get(stream.path + "/limits")).get("items")).isEmpty();
   }
 
+  /** Most coarse results are equal, so that the median of the ranges is 0 and their mean is not. */
+  @Test
+  void comeFromTheMeanRangeWhereTheMedianIsZero() {
+    TestStream stream =
+        TestStream.with(
+            """
+            {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
+             "chart": {"dispersion": "median-moving-range"}}
+            """);
+    for (int i = 0; i < 20; i++) {
+      stream.record(i == 10 ? 8 : 7);
+    }
+
+    assertThat(json(200, get(stream.path + "/limits")).at("/items/0/dispersion").asText())
+        .isEqualTo("moving-range");
+  }
+
   @Test
   void doNotComeWhereLimitsWereGiven() {
     TestStream stream = TestStream.other("[\"beyond-limits\"]");
@@ -82,6 +101,31 @@ class TrialLimitsTest {
     JsonNode points = stream.chart("individuals").get("points");
     assertThat(points.get(9).get("limitsRevision").asInt()).isEqualTo(1);
     assertThat(points.get(10).get("limitsRevision").asInt()).isEqualTo(2);
+  }
+
+  @Test
+  void laidDownForLaterStayForLaterWhenTheRulesChange() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 2}}");
+    stream.adopt(
+        "{\"given\": {\"centre\": 300, \"sigma\": 2}, \"effectiveFrom\": \"2099-01-01T00:00:00Z\"}");
+    json(
+        200,
+        put(
+            stream.path,
+            """
+            {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
+             "chart": {"rules": "nelson-1984"}}
+            """));
+
+    JsonNode limits = json(200, get(stream.path + "/limits")).get("items");
+    assertThat(limits).hasSize(4);
+    assertThat(limits.at("/2/centre").asDouble()).isEqualTo(30);
+    assertThat(limits.at("/3/centre").asDouble()).isEqualTo(300);
+    assertThat(limits.at("/3/effectiveFrom").asText()).isEqualTo("2099-01-01T00:00:00Z");
+    JsonNode recorded = stream.recordAt(31, Instant.now());
+    assertThat(recorded.at("/control/limitsRevision").asInt()).isEqualTo(3);
+    assertThat(recorded.at("/control/signals")).isEmpty();
   }
 
   @Test

@@ -15,6 +15,11 @@ import io.restassured.http.ContentType;
 import io.restassured.response.Response;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -63,6 +68,38 @@ class LinesAndStreamsTest {
             .put("/api/v1/lines/dock");
     json(412, refused);
     assertThat(json(200, get("/lines/dock")).get("name").asText()).isEqualTo("Dock");
+  }
+
+  /** Whoever is second replaces, or is told so: no creation is lost. */
+  @Test
+  void isCreatedOnceHoweverManyCreateItAtOnce() throws Exception {
+    ExecutorService clients = Executors.newFixedThreadPool(8);
+    try {
+      for (int round = 0; round < 10; round++) {
+        String path = "/lines/crowd-" + round;
+        List<Future<Integer>> answers = new ArrayList<>();
+        for (int client = 0; client < 8; client++) {
+          String body = "{\"name\": \"From %d\", \"alkali\": \"sodium\"}".formatted(client);
+          answers.add(
+              clients.submit(
+                  () ->
+                      given()
+                          .contentType(ContentType.JSON)
+                          .header("If-None-Match", "*")
+                          .body(body)
+                          .put("/api/v1" + path)
+                          .statusCode()));
+        }
+        List<Integer> statuses = new ArrayList<>();
+        for (Future<Integer> answer : answers) {
+          statuses.add(answer.get());
+        }
+        assertThat(statuses).containsOnlyOnce(201).containsOnly(201, 412);
+        assertThat(get(path).header("ETag")).isEqualTo("\"1\"");
+      }
+    } finally {
+      clients.shutdownNow();
+    }
   }
 
   @Test
@@ -160,6 +197,7 @@ class LinesAndStreamsTest {
         "\"chart\": {\"dispersion\": \"range\"} | #/chart/dispersion",
         "\"chart\": {\"dispersion\": \"spread\"} | #/chart/dispersion",
         "\"specification\": {\"lower\": 5, \"upper\": 4} | #/specification",
+        "\"specification\": {\"lower\": 70} | #/specification",
         "\"notes\": 1 |"
       })
   void whatCannotBeTrueIsRefused(String field, String pointer) {

@@ -1,5 +1,7 @@
 package org.sapotrace.bench.rest;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.DefaultValue;
@@ -8,8 +10,10 @@ import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.MediaType;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
@@ -35,6 +39,9 @@ class ImportResource {
 
   private record Row(int number, Entry entry) {}
 
+  /** How many rows are recorded together; a failure of the service loses no earlier block. */
+  private static final int BLOCK = 500;
+
   private final Bench bench;
   private final RowReader reader;
 
@@ -49,27 +56,74 @@ class ImportResource {
       @Slug String line,
       @Slug String stream,
       @RestQuery @DefaultValue("false") Boolean atomic,
-      String body) {
+      byte[] body) {
     bench.requireStream(line, stream);
     List<RefusedRow> refused = new ArrayList<>();
     List<Row> rows = read(body, refused);
-    return atomic ? allOrNone(line, stream, rows, refused) : oneByOne(line, stream, rows, refused);
+    rows = acceptable(line, stream, rows, refused);
+    refused.sort(Comparator.comparingInt(RefusedRow::row));
+    if (atomic && !refused.isEmpty()) {
+      return new ImportView(0, refused);
+    }
+    int block = atomic ? Math.max(1, rows.size()) : BLOCK;
+    for (int from = 0; from < rows.size(); from += block) {
+      bench.recordAll(
+          line,
+          stream,
+          rows.subList(from, Math.min(from + block, rows.size())).stream()
+              .map(Row::entry)
+              .toList());
+    }
+    return new ImportView(rows.size(), refused);
   }
 
-  private List<Row> read(String body, List<RefusedRow> refused) {
+  private List<Row> read(byte[] body, List<RefusedRow> refused) {
     List<Row> rows = new ArrayList<>();
     int number = 0;
-    for (String row : body.split("\\r?\\n", -1)) {
+    for (int from = 0; from < body.length; ) {
+      int end = endOfRow(body, from);
       number++;
-      if (!row.isBlank()) {
-        try {
-          rows.add(new Row(number, reader.<NewEntry>read(row, ImportResource::shape).toEntry()));
-        } catch (RuntimeException failure) {
-          refused.add(new RefusedRow(number, reader.problem(failure)));
-        }
-      }
+      read(Arrays.copyOfRange(body, from, end), number, rows, refused);
+      from = end + 1;
     }
     return rows;
+  }
+
+  private static int endOfRow(byte[] body, int from) {
+    int end = from;
+    while (end < body.length && body[end] != '\n') {
+      end++;
+    }
+    return end;
+  }
+
+  private void read(byte[] row, int number, List<Row> rows, List<RefusedRow> refused) {
+    if (new String(row, UTF_8).isBlank()) {
+      return;
+    }
+    try {
+      rows.add(new Row(number, reader.<NewEntry>read(row, ImportResource::shape).toEntry()));
+    } catch (RuntimeException failure) {
+      refused.add(new RefusedRow(number, reader.problem(failure)));
+    }
+  }
+
+  /** The rows that can be recorded, in the order of sampling, so that none of them is late. */
+  private List<Row> acceptable(
+      String line, String stream, List<Row> rows, List<RefusedRow> refused) {
+    List<Optional<Refusal>> refusals =
+        bench.refusals(line, stream, rows.stream().map(Row::entry).toList());
+    List<Row> acceptable = new ArrayList<>();
+    for (int i = 0; i < rows.size(); i++) {
+      Row row = rows.get(i);
+      refusals
+          .get(i)
+          .ifPresentOrElse(
+              refusal -> refused.add(new RefusedRow(row.number(), Problem.of(refusal))),
+              () -> acceptable.add(row));
+    }
+    acceptable.sort(Comparator.comparing(row -> row.entry().sampledAt()));
+    return acceptable;
   }
 
   private static Class<? extends NewEntry> shape(JsonNode row) {
@@ -79,38 +133,5 @@ class ImportResource {
           "A row is either a titration with replicates or a result with values.");
     }
     return titration ? NewTitration.class : NewResult.class;
-  }
-
-  /** Each row by itself, so that one that is refused keeps no other from being recorded. */
-  private ImportView oneByOne(
-      String line, String stream, List<Row> rows, List<RefusedRow> refused) {
-    int accepted = 0;
-    for (Row row : rows) {
-      try {
-        bench.record(line, stream, row.entry());
-        accepted++;
-      } catch (RuntimeException failure) {
-        refused.add(new RefusedRow(row.number(), reader.problem(failure)));
-      }
-    }
-    refused.sort(Comparator.comparingInt(RefusedRow::row));
-    return new ImportView(accepted, refused);
-  }
-
-  /** All rows in one transaction, and none where one of them would be refused. */
-  private ImportView allOrNone(
-      String line, String stream, List<Row> rows, List<RefusedRow> refused) {
-    for (Row row : rows) {
-      try {
-        bench.assess(line, stream, row.entry());
-      } catch (RuntimeException failure) {
-        refused.add(new RefusedRow(row.number(), reader.problem(failure)));
-      }
-    }
-    refused.sort(Comparator.comparingInt(RefusedRow::row));
-    if (refused.isEmpty()) {
-      bench.recordAll(line, stream, rows.stream().map(Row::entry).toList());
-    }
-    return new ImportView(refused.isEmpty() ? rows.size() : 0, refused);
   }
 }

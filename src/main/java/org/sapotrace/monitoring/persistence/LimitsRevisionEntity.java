@@ -64,7 +64,7 @@ class LimitsRevisionEntity {
     entity.centre = limits.limits().centre();
     entity.sigma = limits.limits().sigma();
     entity.nonNegative = limits.limits().nonNegative();
-    entity.dispersion = limits.dispersion().id();
+    entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
     entity.rules = RuleNames.of(limits.rules());
     entity.reason = limits.reason();
     return entity;
@@ -79,7 +79,7 @@ class LimitsRevisionEntity {
         adoptedAt,
         n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
         new ControlLimits(centre, sigma, nonNegative),
-        Dispersion.named(dispersion),
+        dispersion == null ? null : Dispersion.named(dispersion),
         RuleNames.rules(rules),
         reason);
   }

@@ -43,6 +43,8 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
   private static String condition(Signal.State state) {
     return switch (state) {
       case UNEXPLAINED -> "lapsedAt is null";
+      // Causes cannot be written down yet, so there is none.
+      case EXPLAINED -> "1 = 0";
       case LAPSED -> "lapsedAt is not null";
     };
   }

@@ -22,7 +22,7 @@ record LimitsView(
     double dispersionCentre,
     double dispersionUpper,
     @Nullable Double dispersionLower,
-    Dispersion dispersion,
+    @Nullable Dispersion dispersion,
     String scale,
     @Nullable Double boxCoxLambda,
     List<RunRule> rules,

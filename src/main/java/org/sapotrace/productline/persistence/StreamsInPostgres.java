@@ -49,15 +49,29 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
   }
 
   @Override
-  public void save(Line line) {
-    LineEntity entity = entities.find(LineEntity.class, line.slug());
-    if (entity == null) {
-      entity = new LineEntity();
-      entity.take(line);
-      entities.persist(entity);
-    } else {
-      entity.take(line);
-    }
+  public boolean addIfAbsent(Line line) {
+    int added =
+        entities
+            .createNativeQuery(
+                """
+                insert into line (slug, name, alkali, density15_kg_per_m3,
+                    density15_standard_uncertainty, notes, version)
+                values (?1, ?2, ?3, ?4, ?5, ?6, ?7) on conflict (slug) do nothing
+                """)
+            .setParameter(1, line.slug())
+            .setParameter(2, line.name())
+            .setParameter(3, line.alkali().id())
+            .setParameter(4, line.density15KgPerM3())
+            .setParameter(5, line.density15StandardUncertainty())
+            .setParameter(6, line.notes())
+            .setParameter(7, line.version())
+            .executeUpdate();
+    return added == 1;
+  }
+
+  @Override
+  public void change(Line line) {
+    entities.find(LineEntity.class, line.slug()).take(line);
   }
 
   @Override
