@@ -10,6 +10,7 @@ import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SoapTitration;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
+import org.sapotrace.measure.Rounding;
 import org.sapotrace.measure.Volume;
 import org.sapotrace.refusal.Refusal;
 
@@ -28,7 +29,7 @@ final class SoapAssessor {
     SoapTitration titration =
         new SoapTitration(
             TypedReplicates.read(readings, readings.glassware() == null ? null : glassware),
-            blank(readings),
+            blank(readings, readings.glassware() == null ? null : glassware),
             titrant(readings.titrant()),
             basis.expressedAs(),
             glassware,
@@ -56,18 +57,27 @@ final class SoapAssessor {
     return named;
   }
 
-  private static @Nullable Volume blank(Readings readings) {
+  private static @Nullable Volume blank(Readings readings, @Nullable Glassware named) {
     Double blankMl = readings.blankMl();
-    return blankMl == null ? null : Refusal.at("#/blankMl", () -> new Volume(blankMl));
+    return blankMl == null ? null : TypedReplicates.reading("#/blankMl", blankMl, named);
   }
 
   private static Measured<Normality> titrant(Readings.Titrant titrant) {
     Normality normality =
         Refusal.at("#/titrant/normality", () -> new Normality(titrant.normality()));
     Double uncertainty = titrant.standardUncertainty();
-    return uncertainty == null
-        ? Measured.exactly(normality)
-        : Refusal.at("#/titrant/standardUncertainty", () -> Measured.of(normality, uncertainty));
+    if (uncertainty == null) {
+      return Measured.exactly(normality);
+    }
+    Measured<Normality> measured =
+        Refusal.at("#/titrant/standardUncertainty", () -> Measured.of(normality, uncertainty));
+    if (uncertainty > normality.molesPerLitre()) {
+      throw Refusal.impossible(
+          "#/titrant/standardUncertainty",
+          "A standard uncertainty of %s mol/L is more than the normality itself, %s mol/L: check both and their unit."
+              .formatted(Rounding.of(uncertainty), Rounding.of(normality.molesPerLitre())));
+    }
+    return measured;
   }
 
   private static List<String> cautions(

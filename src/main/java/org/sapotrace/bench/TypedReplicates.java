@@ -55,7 +55,12 @@ final class TypedReplicates {
         pointer, "Give titrantMl, or initialMl and finalMl in its place, and not both.");
   }
 
-  private static Volume reading(String pointer, double ml, @Nullable Glassware named) {
+  /**
+   * A volume that was read.
+   *
+   * @param named the glassware whose capacity bounds it; null where none was named
+   */
+  static Volume reading(String pointer, double ml, @Nullable Glassware named) {
     return Refusal.at(
         pointer,
         () -> {

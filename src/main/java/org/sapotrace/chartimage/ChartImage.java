@@ -73,8 +73,8 @@ public enum ChartImage {
     checkSide("height", height, LEAST_HEIGHT);
     if ((long) width * height > GREATEST_AREA) {
       throw new IllegalArgumentException(
-          ("a picture of %d x %d has more than %d million pixels: ask for a smaller width or"
-                  + " height, or for SVG, which can be enlarged")
+          ("A picture of %d x %d has more than %d million pixels: ask for a smaller width or"
+                  + " height, or for SVG, which can be enlarged.")
               .formatted(width, height, GREATEST_AREA / 1_000_000));
     }
     return draw(chart, width, height);
@@ -85,7 +85,7 @@ public enum ChartImage {
   private static void checkSide(String side, int pixels, int least) {
     if (pixels < least || pixels > GREATEST_SIDE) {
       throw new IllegalArgumentException(
-          "the %s of a picture must be from %d to %d pixels, not %d"
+          "The %s of a picture must be from %d to %d pixels, not %d."
               .formatted(side, least, GREATEST_SIDE, pixels));
     }
   }

@@ -15,7 +15,7 @@ final class Marks {
         g.fill(new Ellipse2D.Double(x - radius, y - radius, 2 * radius, 2 * radius));
   }
 
-  /** What a result below the limit of detection stands on. */
+  /** What a result whose sample took no more titrant than the blank stands on. */
   static Plot.Mark tick(double radius, double thickness) {
     return (g, x, y) ->
         g.fill(new Rectangle2D.Double(x - 2 * radius, y + radius + 1, 4 * radius, thickness));

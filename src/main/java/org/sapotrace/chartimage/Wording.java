@@ -110,7 +110,7 @@ final class Wording {
       pieces.add("diamond without letters: as the one before it");
     }
     if (chart.points().stream().anyMatch(Point::belowDetection)) {
-      pieces.add("circle on a tick: below the limit of detection");
+      pieces.add("circle on a tick: no more titrant than the blank");
     }
     if (bars) {
       pieces.add("vertical bar: ± 2 standard uncertainties");

@@ -10,7 +10,8 @@ import org.sapotrace.measure.Rounding;
  * <p>A result with an uncertainty conforms if the true value meets the specification with a
  * probability of at least 0.95, does not conform at a probability of at most 0.05, and is
  * inconclusive otherwise (JCGM 106:2012, clause 8); so is a value found between limits that the
- * measurement cannot tell apart. Without an uncertainty it is compared as it is.
+ * measurement cannot tell apart, and a titration below zero by more than its expanded uncertainty.
+ * Without an uncertainty a result is compared as it is.
  *
  * @param samplingPoint where samples are taken
  * @param specification what they must meet
@@ -29,6 +30,9 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
             : "A result of " + figure;
     double probability =
         specification.probabilityMet(found.value(), found.budget().standardUncertainty());
+    if (found.value() < -found.budget().expandedUncertainty()) {
+      return impossible(found.value(), probability, figure);
+    }
     if (outcome(found.value(), probability) != Outcome.INCONCLUSIVE) {
       return settled(found.value(), probability, result);
     }
@@ -80,6 +84,18 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
             .formatted(result, position(value), Rounding.percent(probability), step.words());
     return new Verdict(
         outcome, probability, specification.decidingLimit(value), step.advice(), reason, 0);
+  }
+
+  /** No sample holds less than nothing, so such a figure says nothing about the batch. */
+  private Verdict impossible(double value, double probability, String figure) {
+    return new Verdict(
+        Outcome.INCONCLUSIVE,
+        probability,
+        specification.decidingLimit(value),
+        Advice.RETEST,
+        "A result of %s is below zero by more than its uncertainty, which no sample is: check the blank and the reading, and titrate again."
+            .formatted(figure),
+        null);
   }
 
   private Verdict unsettled(

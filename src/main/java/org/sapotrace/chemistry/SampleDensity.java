@@ -17,9 +17,8 @@ import org.sapotrace.measure.Volume;
  */
 public record SampleDensity(Measured<Density> atReference, Temperature reference, double slope) {
 
-  // EN 14214, annex on the density of fatty acid methyl esters (from memory); measured there
-  // between
-  // 20 and 60 degC.
+  // EN 14214, annex on the density of fatty acid methyl esters (from memory). It was measured there
+  // between 20 and 60 degC.
   private static final double FUEL_SLOPE = 0.723;
 
   // Pure methanol: 0.7914 g/mL at 20 degC and -0.00094 g/mL per degC (from memory). The standard

@@ -26,7 +26,7 @@ public record Verdict(
   public enum Outcome {
     CONFORMING("conforming"),
     NONCONFORMING("nonconforming"),
-    /** The uncertainty leaves both possible. */
+    /** The uncertainty leaves both possible, or the titration came out impossibly low. */
     INCONCLUSIVE("inconclusive");
 
     private static final double SURE = 0.95;

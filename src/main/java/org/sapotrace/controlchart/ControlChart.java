@@ -78,7 +78,7 @@ public record ControlChart(
    * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
    *     range of a phase
    * @param standardUncertainty of the statistic that is drawn, in its unit; null where unknown
-   * @param belowDetection whether the result lies below the limit of detection
+   * @param belowDetection whether the sample took no more titrant than the blank
    * @param limitsRevision the revision of the limits it was judged by; null for none. A new
    *     revision begins a new phase.
    * @param centre the centre line at this point; null before there are limits

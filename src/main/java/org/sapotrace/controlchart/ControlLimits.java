@@ -2,6 +2,7 @@ package org.sapotrace.controlchart;
 
 import org.hipparchus.stat.StatUtils;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.measure.Rounding;
 
 /**
  * Control limits of single results and of their moving ranges of two: what the process, in control,
@@ -35,20 +36,17 @@ public record ControlLimits(double centre, double sigma, boolean nonNegative) {
     }
     if (!(sigma > 0 && Double.isFinite(sigma))) {
       throw new IllegalArgumentException(
-          "Control limits need a finite standard deviation above 0, not " + sigma + ".");
+          "Control limits need a finite standard deviation above 0, not "
+              + Rounding.of(sigma)
+              + ".");
     }
     double upper = centre + ACTION * sigma;
     double lower = centre - ACTION * sigma;
     if (!(centre + sigma > centre && centre - sigma < centre && Double.isFinite(upper - lower))) {
       throw new IllegalArgumentException(
           "A standard deviation of %s is out of proportion to a centre of %s. Give both in one unit."
-              .formatted(sigma, centre));
+              .formatted(Rounding.of(sigma), Rounding.of(centre)));
     }
-  }
-
-  /** Limits from a known centre and standard deviation, with the constructor's conditions. */
-  public static ControlLimits given(double centre, double sigma, boolean nonNegative) {
-    return new ControlLimits(centre, sigma, nonNegative);
   }
 
   /**

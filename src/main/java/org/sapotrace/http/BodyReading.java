@@ -6,6 +6,7 @@ import jakarta.ws.rs.ext.Provider;
 import jakarta.ws.rs.ext.ReaderInterceptor;
 import jakarta.ws.rs.ext.ReaderInterceptorContext;
 import java.io.IOException;
+import java.util.Locale;
 
 /**
  * Stands around the reading of every body, so that what goes wrong there is known to be the
@@ -17,7 +18,10 @@ public final class BodyReading implements ReaderInterceptor {
   @Override
   public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
     MediaType type = context.getMediaType();
-    if (type != null && type.getSubtype().endsWith("json")) {
+    if (type != null && !isUtf8(type)) {
+      throw Problem.of(ProblemType.UNSUPPORTED_MEDIA_TYPE, "Send the body in UTF-8.").asException();
+    }
+    if (type != null && isJson(type.getSubtype())) {
       context.setInputStream(new BodyLimit(context.getInputStream(), BodyLimit.LONGEST_JSON));
     }
     try {
@@ -32,6 +36,17 @@ public final class BodyReading implements ReaderInterceptor {
     }
     throw Problem.of(ProblemType.MALFORMED, "The request needs a body, and it is empty or null.")
         .asException();
+  }
+
+  private static boolean isUtf8(MediaType type) {
+    String charset = type.getParameters().get(MediaType.CHARSET_PARAMETER);
+    return charset == null || charset.equalsIgnoreCase("utf-8");
+  }
+
+  /** Whether the body is one JSON text: RFC 6839, section 3.1. Rows of JSON are not. */
+  private static boolean isJson(String subtype) {
+    String name = subtype.toLowerCase(Locale.ROOT);
+    return name.equals("json") || name.endsWith("+json");
   }
 
   private static <T extends Exception> RuntimeException explained(T failure) throws T {

@@ -14,6 +14,7 @@ import java.lang.reflect.Method;
 import java.lang.reflect.Parameter;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
@@ -73,6 +74,15 @@ final class ParameterNames {
       }
     }
     return names;
+  }
+
+  /** What the parameters of a type are called, in the order in which the resource takes them. */
+  static List<String> ofType(Method resource, Class<?> type) {
+    return Stream.of(resource.getParameters())
+        .filter(parameter -> parameter.getType() == type)
+        .map(ParameterNames::of)
+        .filter(Objects::nonNull)
+        .toList();
   }
 
   private static void addQuery(

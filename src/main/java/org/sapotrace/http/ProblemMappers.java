@@ -10,6 +10,7 @@ import jakarta.ws.rs.container.ResourceInfo;
 import jakarta.ws.rs.core.HttpHeaders;
 import jakarta.ws.rs.core.MultivaluedMap;
 import jakarta.ws.rs.core.Response;
+import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
 import org.jboss.resteasy.reactive.server.ServerExceptionMapper;
 
@@ -48,7 +49,11 @@ public final class ProblemMappers {
   }
 
   @ServerExceptionMapper
-  public Response framework(WebApplicationException failure, RoutingContext exchange) {
+  public Response framework(
+      WebApplicationException failure,
+      UriInfo address,
+      ResourceInfo resource,
+      RoutingContext exchange) {
     Response original = failure.getResponse();
     if (original.getStatus() < Response.Status.BAD_REQUEST.getStatusCode()) {
       return original;
@@ -57,7 +62,10 @@ public final class ProblemMappers {
       return thrown(failure, exchange);
     }
     Problem problem =
-        Diagnosis.of(failure).orElseGet(() -> parameterOrStatus(failure, original.getStatus()));
+        failure.getCause() instanceof UnreadableParameter parameter
+            ? parameter.problem(address, resource)
+            : Diagnosis.of(failure)
+                .orElseGet(() -> parameterOrStatus(failure, original.getStatus()));
     Response.ResponseBuilder answer = Response.fromResponse(answers.response(problem, exchange));
     if (failure instanceof NotAllowedException) {
       answer.header(HttpHeaders.ALLOW, String.join(", ", methods.of(exchange.normalizedPath())));

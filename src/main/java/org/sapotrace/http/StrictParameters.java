@@ -9,7 +9,6 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Map;
-import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.regex.Pattern;
@@ -29,30 +28,27 @@ public final class StrictParameters implements ParamConverterProvider {
   @Override
   public <T> @Nullable ParamConverter<T> getConverter(
       Class<T> type, Type genericType, Annotation @Nullable [] annotations) {
-    String name =
-        Objects.requireNonNullElse(
-            annotations == null ? null : ParameterNames.of(annotations, ""), "");
     if (type == Instant.class) {
-      return converter(name, Times.MOMENT_EXPECTED, text -> type.cast(Times.moment(text)));
+      return converter(type, Times.MOMENT_EXPECTED, text -> type.cast(Times.moment(text)));
     }
     if (type == LocalDate.class) {
-      return converter(name, Times.DAY_EXPECTED, text -> type.cast(Times.day(text)));
+      return converter(type, Times.DAY_EXPECTED, text -> type.cast(Times.day(text)));
     }
     if (type == UUID.class) {
-      return converter(name, "must be an identifier (UUID)", text -> type.cast(uuid(text)));
+      return converter(type, "must be an identifier (UUID)", text -> type.cast(uuid(text)));
     }
     if (type == Integer.class) {
-      return converter(name, "must be a whole number", text -> type.cast(whole(text)));
+      return converter(type, "must be a whole number", text -> type.cast(whole(text)));
     }
     if (type == Boolean.class) {
-      return converter(name, "must be true or false", text -> type.cast(truth(text)));
+      return converter(type, "must be true or false", text -> type.cast(truth(text)));
     }
-    return type.isEnum() ? converter(name, EnumIds.of(type)) : null;
+    return type.isEnum() ? ofConstants(type, EnumIds.of(type)) : null;
   }
 
-  private static <T> ParamConverter<T> converter(String name, Map<String, T> constants) {
+  private static <T> ParamConverter<T> ofConstants(Class<T> type, Map<String, T> constants) {
     return converter(
-        name,
+        type,
         "must be one of " + String.join(", ", constants.keySet()),
         text -> {
           T constant = constants.get(text);
@@ -64,7 +60,7 @@ public final class StrictParameters implements ParamConverterProvider {
   }
 
   private static <T> ParamConverter<T> converter(
-      String name, String expected, Function<String, T> reading) {
+      Class<T> type, String expected, Function<String, T> reading) {
     return new ParamConverter<>() {
       @Override
       public @Nullable T fromString(@Nullable String text) {
@@ -74,9 +70,7 @@ public final class StrictParameters implements ParamConverterProvider {
         try {
           return reading.apply(text);
         } catch (IllegalArgumentException | DateTimeException unreadable) {
-          // Where the name is only the one in Java, the framework does not tell it.
-          String subject = name.isEmpty() ? "The parameter that is " + text : name;
-          throw Problem.of(ProblemType.BAD_PARAMETER, subject + " " + expected + ".").asException();
+          throw new UnreadableParameter(type, text, expected);
         }
       }
 

@@ -27,13 +27,17 @@ public record Budget(List<Contribution> contributions) {
   // From here on the incomplete beta function behind t loses digits.
   private static final double MANY = 1e5;
 
-  /** Refuses an empty budget with {@link IllegalArgumentException}. */
+  /** Refuses a budget that is empty or not finite with {@link IllegalArgumentException}. */
   public Budget {
     if (contributions.isEmpty()) {
       throw new IllegalArgumentException("An uncertainty budget needs at least one contribution.");
     }
     contributions =
         contributions.stream().sorted(Comparator.comparing(Budget::nineDigits).reversed()).toList();
+    if (!Double.isFinite(standardUncertainty(contributions))) {
+      throw new IllegalArgumentException(
+          "The uncertainties are too large to be combined: check them and their units.");
+    }
   }
 
   /** Rounding errors do not decide about the order of equal contributions, which stay as given. */
@@ -43,6 +47,10 @@ public record Budget(List<Contribution> contributions) {
 
   /** The combined standard uncertainty u = sqrt(sum u_i^2): JCGM 100:2008, 5.1.2. */
   public double standardUncertainty() {
+    return standardUncertainty(contributions);
+  }
+
+  private static double standardUncertainty(List<Contribution> contributions) {
     return Math.sqrt(
         contributions.stream()
             .mapToDouble(each -> each.standardUncertainty() * each.standardUncertainty())

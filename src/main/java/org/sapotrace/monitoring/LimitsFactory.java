@@ -70,7 +70,7 @@ class LimitsFactory {
     if (wanted.source() instanceof NewLimits.Given given) {
       limits =
           Refusal.at(
-              "#/given", () -> ControlLimits.given(given.centre(), given.sigma(), nonNegative));
+              "#/given", () -> new ControlLimits(given.centre(), given.sigma(), nonNegative));
     } else {
       List<Point> chosen = choose(stream, wanted.source());
       limits =

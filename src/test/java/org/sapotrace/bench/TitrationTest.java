@@ -153,6 +153,49 @@ class TitrationTest {
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/replicates/0/titrantMl");
   }
 
+  @ParameterizedTest
+  @CsvSource({"1e300", "5", "0.0101"})
+  void isNotComputedWithAnUncertaintyAboveTheNormality(String uncertainty) {
+    String body =
+        TITRATION
+            .formatted("{\"titrantMl\": 1.4, \"sampleG\": 10}")
+            .replace("0.01}", "0.01, \"standardUncertainty\": " + uncertainty + "}");
+    JsonNode problem = json(422, post(TestStream.soap().path + "/titrations", body));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/titrant/standardUncertainty");
+  }
+
+  @Test
+  void takesNoBlankThatTheNamedGlasswareDoesNotHold() {
+    String body =
+        TITRATION
+            .formatted("{\"titrantMl\": 0.4, \"sampleG\": 10}")
+            .replace(
+                "\"replicates\"",
+                "\"blankMl\": 1.2, \"glassware\": \"measuring-pipette-1ml\", \"replicates\"");
+    JsonNode problem = json(422, post(TestStream.soap().path + "/titrations", body));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/blankMl");
+  }
+
+  /** -1.5 mL at 10 g and 0.01 mol/L comes to -456.7 mg/kg (computed). */
+  @Test
+  void releasesNothingThatIsFarBelowZero() {
+    JsonNode recorded =
+        json(
+            201,
+            post(
+                TestStream.soap().path + "/titrations",
+                TITRATION
+                    .formatted("{\"titrantMl\": 0.5, \"sampleG\": 10}")
+                    .replace("\"replicates\"", "\"blankMl\": 2, \"replicates\"")));
+
+    assertThat(soap(recorded)).isCloseTo(-456.7, within(0.05));
+    assertThat(recorded.at("/verdict/outcome").asText()).isEqualTo("inconclusive");
+    assertThat(recorded.at("/verdict/advice").asText()).isEqualTo("retest");
+    assertThat(recorded.at("/verdict/replicatesToDecide").isNull()).isTrue();
+  }
+
   @Test
   void isNotDatedAhead() {
     String body =

@@ -60,17 +60,18 @@ class ChartImageTest {
 
   @ParameterizedTest
   @CsvSource({
-    "319,240,the width of a picture must be from 320 to 4096 pixels",
-    "4097,240,the width of a picture must be from 320 to 4096 pixels",
-    "320,239,the height of a picture must be from 240 to 4096 pixels",
-    "320,4097,the height of a picture must be from 240 to 4096 pixels",
+    "319,240,The width of a picture must be from 320 to 4096 pixels",
+    "4097,240,The width of a picture must be from 320 to 4096 pixels",
+    "320,239,The height of a picture must be from 240 to 4096 pixels",
+    "320,4097,The height of a picture must be from 240 to 4096 pixels",
     "4096,1954,more than 8 million pixels"
   })
   void refusesSizesOutOfRangeSayingWhatIsAllowed(int width, int height, String reason) {
     for (ChartImage form : ChartImage.values()) {
       assertThatIllegalArgumentException()
           .isThrownBy(() -> form.render(SampleCharts.drifting(), width, height))
-          .withMessageContaining(reason);
+          .withMessageContaining(reason)
+          .withMessageMatching("[A-Z].*\\.");
     }
   }
 

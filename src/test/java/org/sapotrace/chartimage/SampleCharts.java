@@ -227,7 +227,7 @@ final class SampleCharts {
 
   static ControlChart belowDetection() {
     return new SampleChart()
-        .headline("Soap after drying, north line: mostly below the limit of detection")
+        .headline("Soap after drying, north line: mostly below detection")
         .limits(1, "adopted", null, 4.0, 11.0)
         .specification(null, 20.0)
         .uncertainty(0.8)

@@ -79,7 +79,7 @@ class WordingTest {
         .containsExactly("L  one result beyond a control limit");
     assertThat(new Wording(SampleCharts.belowDetection()).explanations(true))
         .containsExactly(
-            "circle on a tick: below the limit of detection",
+            "circle on a tick: no more titrant than the blank",
             "vertical bar: ± 2 standard uncertainties");
   }
 

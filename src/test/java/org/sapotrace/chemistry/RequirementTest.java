@@ -116,6 +116,25 @@ class RequirementTest {
         .startsWith("A result below detection (0 ± 98 mg/kg) is too close to the upper limit");
   }
 
+  // Computed: U = 1.959964 * 6 = 11.75978.
+  @ParameterizedTest
+  @CsvSource({"-11.7597, CONFORMING", "-11.7599, INCONCLUSIVE"})
+  void findsNothingOutFromATitrationBelowZeroByMoreThanItsUncertainty(
+      double value, Verdict.Outcome outcome) {
+    assertThat(atMost(AFTER_WASH).judge(found(value, 6, 5)).outcome()).isEqualTo(outcome);
+    assertThat(atMost(AFTER_WASH).judge(value, 6, 11.75978).outcome()).isEqualTo(CONFORMING);
+  }
+
+  @Test
+  void asksToCheckTheBlankWhereATitrationIsFarBelowZero() {
+    Verdict verdict = atMost(AFTER_WASH).judge(found(-456.7, 4.745, 4));
+    assertAdvice(verdict, INCONCLUSIVE, "retest");
+    assertThat(verdict.replicatesToDecide()).isNull();
+    assertThat(verdict.reason())
+        .isEqualTo(
+            "A result of -456.7 ± 9.3 mg/kg is below zero by more than its uncertainty, which no sample is: check the blank and the reading, and titrate again.");
+  }
+
   @Test
   void comparesWhereNoUncertaintyIsKnownAndSaysSo() {
     Verdict met = atMost(AFTER_WASH).compare(LIMIT);

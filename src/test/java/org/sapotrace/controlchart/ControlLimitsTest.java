@@ -107,17 +107,17 @@ class ControlLimitsTest {
 
   @Test
   void haveNoLowerBoundaryAtOrBelowZeroOfWhatCannotBeNegative() {
-    ControlLimits limits = ControlLimits.given(20, 10, true);
+    ControlLimits limits = new ControlLimits(20, 10, true);
     assertThat(limits.lower()).isNull();
     assertThat(limits.below(2)).isNull();
     assertThat(limits.below(1)).isEqualTo(10);
-    assertThat(ControlLimits.given(Math.nextUp(20.0), 10, true).below(2)).isPositive();
-    assertThat(ControlLimits.given(20, 10, false).lower()).isEqualTo(-10);
+    assertThat(new ControlLimits(Math.nextUp(20.0), 10, true).below(2)).isPositive();
+    assertThat(new ControlLimits(20, 10, false).lower()).isEqualTo(-10);
   }
 
   @Test
   void measureTheDistanceInStandardDeviations() {
-    assertThat(ControlLimits.given(20, 4, true).z(14)).isEqualTo(-1.5);
+    assertThat(new ControlLimits(20, 4, true).z(14)).isEqualTo(-1.5);
   }
 
   @Test
@@ -148,28 +148,29 @@ class ControlLimitsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(doubles = {0, -1, Double.NaN, Double.POSITIVE_INFINITY})
-  void refuseAStandardDeviationThatIsNone(double sigma) {
-    assertThatThrownBy(() -> ControlLimits.given(10, sigma, true))
+  @CsvSource({"0, 0", "-1, -1", "NaN, not a number", "Infinity, infinite"})
+  void refuseAStandardDeviationThatIsNone(double sigma, String written) {
+    assertThatThrownBy(() -> new ControlLimits(10, sigma, true))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessage("Control limits need a finite standard deviation above 0, not " + sigma + ".");
+        .hasMessage(
+            "Control limits need a finite standard deviation above 0, not " + written + ".");
   }
 
   @ParameterizedTest
   @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY})
   void refuseACentreThatIsNotFinite(double centre) {
-    assertThatThrownBy(() -> ControlLimits.given(centre, 1, true))
+    assertThatThrownBy(() -> new ControlLimits(centre, 1, true))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("The centre of control limits must be a finite number.");
   }
 
   @ParameterizedTest
-  @CsvSource({"1, 1e-17", "0, 1e308"})
-  void refuseAStandardDeviationOutOfProportion(double centre, double sigma) {
-    assertThatThrownBy(() -> ControlLimits.given(centre, sigma, false))
+  @CsvSource({"1, 1e-17, 1E-17", "0, 1e308, 1E+308"})
+  void refuseAStandardDeviationOutOfProportion(double centre, double sigma, String written) {
+    assertThatThrownBy(() -> new ControlLimits(centre, sigma, false))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
             "A standard deviation of %s is out of proportion to a centre of %s. Give both in one unit.",
-            sigma, centre);
+            written, Math.round(centre));
   }
 }

@@ -70,7 +70,7 @@ class RunStateLawsTest {
   @ParameterizedTest
   @MethodSource("seeds")
   void streamingAgreesWithTheDefinitions(long seed) {
-    assertAgrees(series(seed), ControlLimits.given(0, 1, false));
+    assertAgrees(series(seed), new ControlLimits(0, 1, false));
   }
 
   // With a centre of 0.5, 1.5 or 2.5 there is no lower boundary at one, two or three sigma.
@@ -78,7 +78,7 @@ class RunStateLawsTest {
   @MethodSource("seeds")
   void streamingAgreesWithTheDefinitionsNearZero(long seed) {
     double centre = 0.5 + seed % 3;
-    assertAgrees(moved(series(seed), 1, centre), ControlLimits.given(centre, 1, true));
+    assertAgrees(moved(series(seed), 1, centre), new ControlLimits(centre, 1, true));
   }
 
   @Test
@@ -86,7 +86,7 @@ class RunStateLawsTest {
     Set<RunRule> all = EnumSet.allOf(RunRule.class);
     Set<RunRule> seen = EnumSet.noneOf(RunRule.class);
     seeds()
-        .mapToObj(seed -> states(series(seed), ControlLimits.given(0, 1, false)))
+        .mapToObj(seed -> states(series(seed), new ControlLimits(0, 1, false)))
         .flatMap(List::stream)
         .forEach(state -> seen.addAll(state.holding(all)));
     assertThat(seen).isEqualTo(all);
@@ -97,8 +97,8 @@ class RunStateLawsTest {
   @MethodSource("seeds")
   void movingAndScalingTheSeriesChangesNoSignal(long seed) {
     double[] values = series(seed);
-    List<RunState> states = states(values, ControlLimits.given(0, 1, false));
-    List<RunState> same = states(moved(values, 4, 100), ControlLimits.given(100, 4, false));
+    List<RunState> states = states(values, new ControlLimits(0, 1, false));
+    List<RunState> same = states(moved(values, 4, 100), new ControlLimits(100, 4, false));
     for (int i = 0; i < values.length; i++) {
       for (RunRule rule : RunRule.values()) {
         assertThat(same.get(i).side(rule)).isEqualTo(states.get(i).side(rule));
@@ -109,7 +109,7 @@ class RunStateLawsTest {
   @ParameterizedTest
   @MethodSource("seeds")
   void reflectingTheSeriesSwapsTheSides(long seed) {
-    ControlLimits limits = ControlLimits.given(0, 1, false);
+    ControlLimits limits = new ControlLimits(0, 1, false);
     double[] values = series(seed);
     List<RunState> states = states(values, limits);
     List<RunState> reflected = states(moved(values, -1, 0), limits);
@@ -134,7 +134,7 @@ class RunStateLawsTest {
   @ParameterizedTest
   @MethodSource("seeds")
   void everyStateIsReadBackExactlyAsItWasStored(long seed) throws JsonProcessingException {
-    for (RunState state : states(series(seed), ControlLimits.given(0, 1 / 3.0, false))) {
+    for (RunState state : states(series(seed), new ControlLimits(0, 1 / 3.0, false))) {
       assertThat(JSON.readValue(JSON.writeValueAsString(state), RunState.class)).isEqualTo(state);
     }
   }

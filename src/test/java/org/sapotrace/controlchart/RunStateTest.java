@@ -21,7 +21,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class RunStateTest {
 
   private static final Set<RunRule> ALL = EnumSet.allOf(RunRule.class);
-  private static final ControlLimits UNIT = ControlLimits.given(0, 1, false);
+  private static final ControlLimits UNIT = new ControlLimits(0, 1, false);
   private static final ObjectMapper JSON = new ObjectMapper();
 
   static Stream<Arguments> vectors() {
@@ -67,7 +67,7 @@ class RunStateTest {
   void findsEverySignalOfPublishedSeries(String id, String series) {
     JsonNode expected = Published.example(id);
     ControlLimits limits =
-        ControlLimits.given(
+        new ControlLimits(
             expected.path("center").asDouble(), expected.path("sigma").asDouble(), false);
     double[] values = Published.series(series);
     for (RunRule rule : RunRule.values()) {
@@ -103,14 +103,14 @@ class RunStateTest {
   // 10.06 is the upper limit as computed, though (10.06 - 10) / 0.02 rounds to more than 3.
   @Test
   void comparesTheResultItselfWithTheLimit() {
-    ControlLimits limits = ControlLimits.given(10, 0.02, true);
+    ControlLimits limits = new ControlLimits(10, 0.02, true);
     assertThat(limits.z(limits.upper())).isGreaterThan(3);
     assertThat(after(limits, limits.upper()).side(RunRule.BEYOND_LIMITS)).isNull();
   }
 
   @Test
   void countsOnlyWhatLiesBeyondALine() {
-    ControlLimits limits = ControlLimits.given(31.4, 2.7, true);
+    ControlLimits limits = new ControlLimits(31.4, 2.7, true);
     double upper = limits.upper();
     double lower = limits.below(3);
     assertThat(after(limits, upper).side(RunRule.BEYOND_LIMITS)).isNull();
@@ -158,14 +158,14 @@ class RunStateTest {
 
   @Test
   void hasNothingBeyondALowerLimitThatThereIsNot() {
-    ControlLimits none = ControlLimits.given(10, 5, true);
+    ControlLimits none = new ControlLimits(10, 5, true);
     assertThat(none.below(2)).isNull();
     RunState state = after(none, -30, -30);
     assertThat(state.holding(EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S)))
         .isEmpty();
     // The boundary one sigma below, at 5, is there.
     assertThat(after(none, 4, 4, 4, 4).side(RunRule.FOUR_OF_FIVE_BEYOND_1S)).isEqualTo(Side.LOW);
-    ControlLimits allowed = ControlLimits.given(10, 5, false);
+    ControlLimits allowed = new ControlLimits(10, 5, false);
     assertThat(after(allowed, -30, -30).side(RunRule.TWO_OF_THREE_BEYOND_2S)).isEqualTo(Side.LOW);
   }
 

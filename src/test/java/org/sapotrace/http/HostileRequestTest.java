@@ -63,6 +63,20 @@ class HostileRequestTest extends ProbeTest {
   }
 
   @ParameterizedTest
+  @CsvSource({
+    "/probe/queries?finish=shiny, finish",
+    "/probe/queries?from=2026, from",
+    "/probe/queries?line=yes&exact=yes, exact",
+    "/probe/queries?count=x, count",
+    "/probe/things/x, id"
+  })
+  void namesTheParameterThatItCannotRead(String target, String name) {
+    JsonNode problem = assertProblem(http().get(target), 400);
+
+    assertThat(problem.path("detail").asText()).startsWith(name + " must be ");
+  }
+
+  @ParameterizedTest
   @ValueSource(
       strings = {
         "",
@@ -108,11 +122,33 @@ class HostileRequestTest extends ProbeTest {
     assertProblem(http().get("/probe/text", "Accept: ;;;"), 406);
     assertProblem(http().request("POST", "/probe/bodies", VALID, "Content-Type: text/plain"), 415);
     assertProblem(http().request("POST", "/probe/bodies", VALID, "Content-Type: ;;;"), 415);
+    assertProblem(
+        http()
+            .request("POST", "/probe/bodies", VALID, "Content-Type: application/merge-patch+json"),
+        415);
+    assertProblem(
+        http()
+            .request(
+                "POST", "/probe/bodies", VALID, "Content-Type: application/json;charset=nonsense"),
+        415);
+    assertProblem(
+        http()
+            .request(
+                "POST", "/probe/rows", "{}", "Content-Type: application/x-ndjson;charset=utf-16"),
+        415);
+    assertThat(
+            http()
+                .request(
+                    "POST", "/probe/bodies", VALID, "Content-Type: application/json;charset=UTF-8")
+                .status())
+        .isEqualTo(200);
   }
 
   @Test
   void answers413ToABodyThatSaysItIsTooLong() {
-    assertProblem(post(" ".repeat(1 << 21)), 413);
+    JsonNode problem = assertProblem(post(" ".repeat(1 << 21)), 413);
+
+    assertThat(problem.path("detail").asText()).contains("1 MiB", "10 MiB to an import");
   }
 
   @Test

@@ -11,6 +11,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.PostgresResource;
+import org.sapotrace.testing.RawHttp;
 
 @QuarkusTest
 @TestProfile(LongBodyTest.RoomForImports.class)
@@ -30,6 +31,16 @@ class LongBodyTest extends ProbeTest {
     assertProblem(post(" ".repeat(2 << 20) + VALID), 413);
     assertProblem(post("{\"name\": \"" + "a".repeat(2 << 20) + "\"}"), 413);
     assertThat(post(" ".repeat(1 << 19) + VALID).status()).isEqualTo(200);
+  }
+
+  @Test
+  void takesLongerRowsOfJson() {
+    String rows = "{}\n".repeat(700_000);
+    RawHttp.Answer answer =
+        http().request("POST", "/probe/rows", rows, "Content-Type: application/x-ndjson");
+
+    assertThat(answer.status()).isEqualTo(200);
+    assertThat(answer.body()).isEqualTo("2100000");
   }
 
   @Test

@@ -83,6 +83,13 @@ public class ProbeResource {
     return body;
   }
 
+  @POST
+  @Path("/rows")
+  @Consumes("application/x-ndjson")
+  public int rows(String body) {
+    return body.length();
+  }
+
   @GET
   @Path("/queries")
   public List<String> queries(

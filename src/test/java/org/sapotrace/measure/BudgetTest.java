@@ -119,6 +119,13 @@ class BudgetTest {
         .withMessage("An uncertainty budget needs at least one contribution.");
   }
 
+  @Test
+  void rejectsWhatComesToNoFiniteUncertainty() {
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new Budget(List.of(Contribution.of("titrant", 1e200))))
+        .withMessage("The uncertainties are too large to be combined: check them and their units.");
+  }
+
   @ParameterizedTest
   @MethodSource("budgets")
   void keepsTheLargestContributionFirst(Budget budget) {
