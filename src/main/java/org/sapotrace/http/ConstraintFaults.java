@@ -4,7 +4,6 @@ import jakarta.validation.ConstraintViolation;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.validation.ElementKind;
 import jakarta.validation.Path;
-import jakarta.ws.rs.BeanParam;
 import java.lang.reflect.Method;
 import java.lang.reflect.Parameter;
 import java.util.ArrayList;
@@ -33,10 +32,7 @@ final class ConstraintFaults {
       if (index < 0) {
         return null;
       }
-      String name =
-          parameters[index].isAnnotationPresent(BeanParam.class)
-              ? leaf(violation.getPropertyPath())
-              : ParameterNames.of(parameters[index]);
+      String name = ParameterNames.of(parameters[index]);
       if (name == null) {
         String pointer = Pointers.of(violation.getPropertyPath());
         ofBody.add(fault(Pointers.spoken(pointer), violation, pointer));
@@ -62,15 +58,6 @@ final class ConstraintFaults {
             Comparator.comparing((Fault f) -> String.valueOf(f.pointer()))
                 .thenComparing(Fault::detail))
         .toList();
-  }
-
-  /** Of parameters that a resource takes together, the one that is meant. */
-  private static @Nullable String leaf(Path path) {
-    String leaf = null;
-    for (Path.Node node : path) {
-      leaf = node.getName();
-    }
-    return leaf;
   }
 
   private static int parameterIndex(Path path) {

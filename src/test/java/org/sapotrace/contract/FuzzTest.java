@@ -63,6 +63,7 @@ class FuzzTest {
         before = after;
         check(exchange);
       }
+      assertThat(stored.state()).as("what is stored after %s", operation).isEqualTo(before);
     }
     assertThat(objections.values()).as("objections to %d answers", sent).isEmpty();
     assertThat(sent).isGreaterThan(2_000);

@@ -34,9 +34,15 @@ final class Operations {
   record Declared(
       String method, String path, Set<String> query, Set<String> taken, Set<String> answered) {}
 
+  private static final List<Declared> DECLARED = declare();
+
   private Operations() {}
 
   static List<Declared> declared() {
+    return DECLARED;
+  }
+
+  private static List<Declared> declare() {
     return new ClassFileImporter()
             .withImportOption(new ImportOption.DoNotIncludeTests())
             .importPackages("org.sapotrace")

@@ -34,7 +34,9 @@ class RefusedRepeatTest {
   void letsAKeyPassWhereARepeatChangesNothing() {
     Api.json(
         201,
-        keyed().body("{\"name\": \"Quay\", \"alkali\": \"sodium\"}").put("/api/v1/lines/quay"));
+        keyed()
+            .body("{\"name\": \"Repeated\", \"alkali\": \"sodium\"}")
+            .put("/api/v1/lines/repeated"));
   }
 
   private static RequestSpecification keyed() {

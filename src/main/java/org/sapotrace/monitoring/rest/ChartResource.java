@@ -1,6 +1,5 @@
 package org.sapotrace.monitoring.rest;
 
-import jakarta.validation.Valid;
 import jakarta.validation.constraints.Min;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.DefaultValue;
@@ -52,7 +51,7 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @Valid @BeanParam PointQuery points,
+      @BeanParam PointQuery points,
       @Context Request request) {
     ControlChart.Kind drawn = drawn(kind);
     Chart chart = monitoring.chart(line, stream, points.selection(), points.limitsRevision());
@@ -67,7 +66,7 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @Valid @BeanParam PointQuery points,
+      @BeanParam PointQuery points,
       @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
       @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
       @Context Request request) {
@@ -81,7 +80,7 @@ class ChartResource {
       @Slug String line,
       @Slug String stream,
       String kind,
-      @Valid @BeanParam PointQuery points,
+      @BeanParam PointQuery points,
       @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
       @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
       @Context Request request) {
