@@ -1,7 +1,6 @@
 package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
-import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
 import java.util.LinkedHashMap;
@@ -9,19 +8,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.jspecify.annotations.Nullable;
-import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
-import org.sapotrace.refusal.Refusal;
 
-/** Charts results, keeps the limits of the streams and raises signals. */
+/** Charts results, has them judged, and tells where each stands. */
 @ApplicationScoped
 @Transactional
 public class Monitoring {
 
   private static final String LATE = "a result sampled earlier was recorded later";
 
-  private final ProductLines productLines;
   private final Points points;
   private final LimitsRevisions limitsRevisions;
   private final Signals signals;
@@ -30,14 +25,12 @@ public class Monitoring {
   private final InstantSource clock;
 
   Monitoring(
-      ProductLines productLines,
       Points points,
       LimitsRevisions limitsRevisions,
       Signals signals,
       Judge judge,
       LimitsFactory factory,
       InstantSource clock) {
-    this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
     this.signals = signals;
@@ -140,123 +133,6 @@ public class Monitoring {
         judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
     List<Signal> holding = live.stream().filter(signal -> signal.covers(point.place())).toList();
     return new Control(point.position(), limits, holding);
-  }
-
-  /**
-   * Lays down limits of somebody's choice.
-   *
-   * @throws Refusal if they cannot be had from what is on record
-   */
-  public LimitsRevision adopt(String line, String slug, NewLimits wanted) {
-    Stream stream = productLines.lock(line, slug);
-    LimitsRevision adopted =
-        factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
-    layDown(stream, adopted);
-    return adopted;
-  }
-
-  /** A stream that is charted otherwise from now on gets a revision of its own. */
-  void follow(@Observes ProductLines.ChartSettingsChanged change) {
-    Stream stream = change.stream();
-    factory
-        .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
-        .forEach(revision -> layDown(stream, revision));
-  }
-
-  private void layDown(Stream stream, LimitsRevision limits) {
-    limitsRevisions.add(stream.id(), limits);
-    points
-        .firstSince(stream.id(), limits.effectiveFrom())
-        .ifPresent(
-            point ->
-                judge.judgeFrom(
-                    stream, point, "limits revision %d took over".formatted(limits.revision())));
-  }
-
-  public List<LimitsRevision> limits(String line, String stream) {
-    return limitsRevisions.of(productLines.stream(line, stream).id());
-  }
-
-  public LimitsRevision limits(String line, String stream, int revision) {
-    return limits(line, stream).stream()
-        .filter(limits -> limits.revision() == revision)
-        .findFirst()
-        .orElseThrow(
-            () ->
-                Refusal.unknown(
-                    "Stream %s of line %s has no limits revision %d."
-                        .formatted(stream, line, revision)));
-  }
-
-  /**
-   * A stream's points with their judgements and all its limits.
-   *
-   * @param limitsRevision the latest revision to judge by; null for the latest of all
-   */
-  public Chart chart(
-      String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
-    Stream stream = productLines.stream(line, slug);
-    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
-    List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
-    int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
-    if (limitsRevision != null) {
-      chosen = asItWas(chosen, revisions.indexOf(limits(line, slug, limitsRevision)), revisions);
-    }
-    return new Chart(
-        productLines.line(line),
-        stream,
-        revisions,
-        points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null),
-        chosen);
-  }
-
-  /**
-   * Without the points that limits of the time cover and did not judge: they were recorded when
-   * other limits had taken over.
-   */
-  private static List<JudgedPoint> asItWas(
-      List<JudgedPoint> judged, int latest, List<LimitsRevision> revisions) {
-    List<LimitsRevision> known = revisions.subList(0, latest + 1);
-    return judged.stream()
-        .filter(
-            point ->
-                point.judgement() != null
-                    || Judge.inForce(known, point.point().result().sampledAt()).isEmpty())
-        .toList();
-  }
-
-  public Signal signal(UUID id) {
-    return signals
-        .signal(id)
-        .orElseThrow(() -> Refusal.unknown("There is no signal %s.".formatted(id)));
-  }
-
-  /**
-   * Signals in the order in which they were raised.
-   *
-   * @param exclusive those after this one; null for the first
-   * @param line those of this line; null for all lines
-   * @param slug those of this stream of the line; null for all its streams
-   * @param state those in this state; null for any
-   */
-  public List<Signal> signalsAfter(
-      @Nullable UUID exclusive,
-      @Nullable String line,
-      @Nullable String slug,
-      Signal.@Nullable State state,
-      int most) {
-    return signals.after(exclusive, new Signals.Filter(streamsOf(line, slug), state), most);
-  }
-
-  private @Nullable List<UUID> streamsOf(@Nullable String line, @Nullable String slug) {
-    if (line == null) {
-      return null;
-    }
-    List<Stream> streams =
-        slug == null
-            ? productLines.streamsAfter(line, "", Integer.MAX_VALUE)
-            : List.of(productLines.stream(line, slug));
-    return streams.stream().map(Stream::id).toList();
   }
 
   private Point first(Stream stream) {

@@ -21,8 +21,8 @@ import org.sapotrace.http.Problem;
 import org.sapotrace.http.ProblemType;
 import org.sapotrace.http.Slug;
 import org.sapotrace.monitoring.Chart;
+import org.sapotrace.monitoring.Charts;
 import org.sapotrace.monitoring.ControlCharts;
-import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.refusal.Refusal;
 
 /** The charts of a stream, as data and as pictures. */
@@ -36,11 +36,11 @@ class ChartResource {
   private static final Set<String> LATER =
       Set.of("mean", "range", "standard-deviation", "ewma", "cusum", "capability");
 
-  private final Monitoring monitoring;
+  private final Charts charts;
   private final ChartJson json;
 
-  ChartResource(Monitoring monitoring, ChartJson json) {
-    this.monitoring = monitoring;
+  ChartResource(Charts charts, ChartJson json) {
+    this.charts = charts;
     this.json = json;
   }
 
@@ -54,7 +54,7 @@ class ChartResource {
       @BeanParam PointQuery points,
       @Context Request request) {
     ControlChart.Kind drawn = drawn(kind);
-    Chart chart = monitoring.chart(line, stream, points.selection(), points.limitsRevision());
+    Chart chart = charts.chart(line, stream, points.selection(), points.limitsRevision());
     byte[] body = json.write(chart, ControlCharts.of(drawn, chart));
     return Preconditions.answer(request, Preconditions.tag(body), () -> body);
   }
@@ -105,7 +105,7 @@ class ChartResource {
       int height,
       Request request) {
     ControlChart.Kind drawn = drawn(kind);
-    Chart chart = monitoring.chart(line, stream, points.selection(), points.limitsRevision());
+    Chart chart = charts.chart(line, stream, points.selection(), points.limitsRevision());
     byte[] picture = draw(image, ControlCharts.of(drawn, chart), width, height);
     EntityTag tag = Preconditions.tag(picture);
     return Preconditions.answer(request, tag, () -> picture);

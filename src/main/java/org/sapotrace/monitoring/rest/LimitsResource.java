@@ -17,18 +17,18 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Slug;
+import org.sapotrace.monitoring.Limits;
 import org.sapotrace.monitoring.LimitsRevision;
-import org.sapotrace.monitoring.Monitoring;
 
 /** The control limits of a stream. */
 @Path("/api/v1/lines/{line}/streams/{stream}/limits")
 @Produces(MediaType.APPLICATION_JSON)
 class LimitsResource {
 
-  private final Monitoring monitoring;
+  private final Limits limits;
 
-  LimitsResource(Monitoring monitoring) {
-    this.monitoring = monitoring;
+  LimitsResource(Limits limits) {
+    this.limits = limits;
   }
 
   @POST
@@ -38,7 +38,7 @@ class LimitsResource {
       @Slug String stream,
       @NotNull @Valid LimitsRequest body,
       @Context UriInfo uri) {
-    LimitsRevision adopted = monitoring.adopt(line, stream, body.toNewLimits());
+    LimitsRevision adopted = limits.adopt(line, stream, body.toNewLimits());
     return Response.created(
             uri.getAbsolutePathBuilder().path(String.valueOf(adopted.revision())).build())
         .entity(LimitsView.of(adopted))
@@ -52,14 +52,14 @@ class LimitsResource {
     Cursor after = page.after(list);
     int known = after == null ? 0 : Integer.parseInt(after.key());
     List<LimitsRevision> found =
-        monitoring.limits(line, stream).stream().skip(known).limit(page.size() + 1L).toList();
+        limits.of(line, stream).stream().skip(known).limit(page.size() + 1L).toList();
     return Page.of(found, page.size(), list, LimitsResource::place).map(LimitsView::of).answer(uri);
   }
 
   @GET
   @Path("/{revision}")
   public LimitsView get(@Slug String line, @Slug String stream, Integer revision) {
-    return LimitsView.of(monitoring.limits(line, stream, revision));
+    return LimitsView.of(limits.of(line, stream, revision));
   }
 
   private static Cursor place(LimitsRevision limits) {

@@ -18,7 +18,7 @@ import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Problem;
 import org.sapotrace.http.ProblemType;
 import org.sapotrace.http.Slug;
-import org.sapotrace.monitoring.Monitoring;
+import org.sapotrace.monitoring.Charts;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -28,11 +28,11 @@ import org.sapotrace.productline.Stream;
 @Produces(MediaType.APPLICATION_JSON)
 class SignalResource {
 
-  private final Monitoring monitoring;
+  private final Charts charts;
   private final ProductLines productLines;
 
-  SignalResource(Monitoring monitoring, ProductLines productLines) {
-    this.monitoring = monitoring;
+  SignalResource(Charts charts, ProductLines productLines) {
+    this.charts = charts;
     this.productLines = productLines;
   }
 
@@ -51,14 +51,14 @@ class SignalResource {
     String list = "signals of %s/%s in %s".formatted(line, stream, state);
     Cursor cursor = page.after(list);
     UUID after = cursor == null ? null : UUID.fromString(cursor.id());
-    List<Signal> found = monitoring.signalsAfter(after, line, stream, state, page.size() + 1);
+    List<Signal> found = charts.signalsAfter(after, line, stream, state, page.size() + 1);
     return Page.of(found, page.size(), list, SignalResource::place).map(this::view).answer(uri);
   }
 
   @GET
   @Path("/{id}")
   public SignalView get(UUID id) {
-    return view(monitoring.signal(id));
+    return view(charts.signal(id));
   }
 
   private SignalView view(Signal signal) {

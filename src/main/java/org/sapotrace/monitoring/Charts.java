@@ -1,0 +1,106 @@
+package org.sapotrace.monitoring;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.productline.ProductLines;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Tells what there is to draw of the streams, and their signals. */
+@ApplicationScoped
+@Transactional
+public class Charts {
+
+  private final ProductLines productLines;
+  private final Points points;
+  private final LimitsRevisions limitsRevisions;
+  private final Limits limits;
+  private final Signals signals;
+
+  Charts(
+      ProductLines productLines,
+      Points points,
+      LimitsRevisions limitsRevisions,
+      Limits limits,
+      Signals signals) {
+    this.productLines = productLines;
+    this.points = points;
+    this.limitsRevisions = limitsRevisions;
+    this.limits = limits;
+    this.signals = signals;
+  }
+
+  /**
+   * A stream's points with their judgements and all its limits.
+   *
+   * @param limitsRevision the latest revision to judge by; null for the latest of all
+   */
+  public Chart chart(
+      String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
+    Stream stream = productLines.stream(line, slug);
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
+    int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
+    if (limitsRevision != null) {
+      chosen = asItWas(chosen, revisions.indexOf(limits.of(line, slug, limitsRevision)), revisions);
+    }
+    return new Chart(
+        productLines.line(line),
+        stream,
+        revisions,
+        points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null),
+        chosen);
+  }
+
+  /**
+   * Without the points that limits of the time cover and did not judge: they were recorded when
+   * other limits had taken over.
+   */
+  private static List<JudgedPoint> asItWas(
+      List<JudgedPoint> judged, int latest, List<LimitsRevision> revisions) {
+    List<LimitsRevision> known = revisions.subList(0, latest + 1);
+    return judged.stream()
+        .filter(
+            point ->
+                point.judgement() != null
+                    || Judge.inForce(known, point.point().result().sampledAt()).isEmpty())
+        .toList();
+  }
+
+  public Signal signal(UUID id) {
+    return signals
+        .signal(id)
+        .orElseThrow(() -> Refusal.unknown("There is no signal %s.".formatted(id)));
+  }
+
+  /**
+   * Signals in the order in which they were raised.
+   *
+   * @param exclusive those after this one; null for the first
+   * @param line those of this line; null for all lines
+   * @param slug those of this stream of the line; null for all its streams
+   * @param state those in this state; null for any
+   */
+  public List<Signal> signalsAfter(
+      @Nullable UUID exclusive,
+      @Nullable String line,
+      @Nullable String slug,
+      Signal.@Nullable State state,
+      int most) {
+    return signals.after(exclusive, new Signals.Filter(streamsOf(line, slug), state), most);
+  }
+
+  private @Nullable List<UUID> streamsOf(@Nullable String line, @Nullable String slug) {
+    if (line == null) {
+      return null;
+    }
+    List<Stream> streams =
+        slug == null
+            ? productLines.streamsAfter(line, "", Integer.MAX_VALUE)
+            : List.of(productLines.stream(line, slug));
+    return streams.stream().map(Stream::id).toList();
+  }
+}
