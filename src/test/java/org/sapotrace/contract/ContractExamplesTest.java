@@ -37,7 +37,7 @@ class ContractExamplesTest {
     JsonNode titrated = answers("recordTitration", 201, STREAM + "/titrations");
     answers("importEntries", 200, STREAM + "/imports");
     answers("adoptLimits", 201, STREAM + "/limits");
-    answers("recordResult", 201, STREAM + "/results");
+    JsonNode measured = answers("recordResult", 201, STREAM + "/results");
 
     answers("putLine", 200, LINE);
     answers("putStream", 200, STREAM);
@@ -52,6 +52,7 @@ class ContractExamplesTest {
     JsonNode signals = answers("listSignals", 200, "/signals?line=harbour");
     answers("getSignal", 200, "/signals/" + signals.at("/items/0/id").asText());
     answers("listGlassware", 200, "/glassware?limit=1");
+    answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
     refuses();
   }
 

@@ -191,8 +191,12 @@ final class HostileRequests {
     }
     add(target(path), null, mediaType());
     add(target(path), valid(), null);
-    for (HostileInput.Mutation mutation : HostileInput.sample(json(valid()), SEED, BODIES)) {
-      add(target(path), mutation.body(), mediaType());
+    List<byte[]> examples = examples();
+    for (byte[] example : examples) {
+      for (HostileInput.Mutation mutation :
+          HostileInput.sample(json(example), SEED, BODIES / examples.size())) {
+        add(target(path), mutation.body(), mediaType());
+      }
     }
   }
 
@@ -216,15 +220,25 @@ final class HostileRequests {
     return operation.mediaTypesTaken().stream().findFirst().orElse(null);
   }
 
-  /** The example of the body, or its first line of several; null where there is no body. */
+  /** A body that is taken; null where the operation has none. */
   private byte[] valid() {
-    if (mediaType() == null) {
-      return null;
-    }
+    return mediaType() == null ? null : examples().get(0);
+  }
+
+  /** The examples of the body; of lines of JSON the first. */
+  private List<byte[]> examples() {
     String media = operation.requestBody() + "/content/" + mediaType().replace("/", "~1");
-    JsonNode example = contract.at(media + "/example");
-    String text = example.isTextual() ? example.asText() : example.toString();
-    return text.split("\n")[0].getBytes(StandardCharsets.UTF_8);
+    List<JsonNode> values = new ArrayList<>();
+    if (contract.at(media).has("example")) {
+      values.add(contract.at(media + "/example"));
+    }
+    contract
+        .at(media + "/examples")
+        .forEach(example -> values.add(contract.resolve(example).path("value")));
+    return values.stream()
+        .map(value -> value.isTextual() ? value.asText().split("\n")[0] : value.toString())
+        .map(text -> text.getBytes(StandardCharsets.UTF_8))
+        .toList();
   }
 
   private static JsonNode json(byte[] text) {
