@@ -68,6 +68,7 @@ class CorrectionTest {
 
     assertThat(withdrawn.get("withdrawn").asBoolean()).isTrue();
     assertThat(withdrawn.get("control").isNull()).isTrue();
+    assertThat(withdrawn.get("verdict").isNull()).isTrue();
     assertThat(stream.chart("individuals").get("points")).hasSize(2);
     JsonNode signal = json(200, get("/signals?line=" + stream.line)).at("/items/0");
     assertThat(signal.get("state").asText()).isEqualTo("lapsed");

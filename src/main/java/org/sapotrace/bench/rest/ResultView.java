@@ -40,7 +40,8 @@ record ResultView(
         result.latest().revision(),
         result.latest().withdrawn(),
         assessment.result(),
-        assessment.verdict(),
+        // What does not count decides nothing.
+        result.latest().withdrawn() ? null : assessment.verdict(),
         placed.control() == null ? null : ControlView.of(placed.control()),
         assessment.cautions());
   }
