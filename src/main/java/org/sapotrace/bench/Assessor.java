@@ -90,6 +90,7 @@ class Assessor {
             factor,
             null,
             entry.values(),
+            null,
             List.of(),
             stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
     return new Assessment(figure, false, verdict(requirement, figure), cautions);

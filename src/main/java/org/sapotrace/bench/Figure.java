@@ -5,6 +5,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
 import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.MetalEquivalent;
+import org.sapotrace.chemistry.ReplicateAgreement;
 import org.sapotrace.measure.Budget;
 
 /**
@@ -19,6 +20,8 @@ import org.sapotrace.measure.Budget;
  * @param effectiveDegreesOfFreedom of the standard uncertainty; null where unknown, and where they
  *     are infinite because no part of it was found from repeated observations
  * @param replicates what each replicate comes to
+ * @param agreement whether the replicates lie as close together as they should; null where there
+ *     are fewer than 2 or more than 25 of them, and in results recorded before it was looked at
  * @param budget the sources of uncertainty, largest first; empty where unknown
  * @param metalEquivalent the metal that this soap carries; null for what is not soap of one metal
  */
@@ -30,6 +33,7 @@ public record Figure(
     @Nullable Double coverageFactor,
     @Nullable Double effectiveDegreesOfFreedom,
     List<Double> replicates,
+    @Nullable Agreement agreement,
     List<Source> budget,
     @Nullable Metal metalEquivalent) {
 
@@ -52,7 +56,27 @@ public record Figure(
     }
   }
 
-  static Figure of(Determination determination, @Nullable Alkali alkali) {
+  /**
+   * How far replicates agree: ISO 5725-6, 5.2.2.
+   *
+   * @param range the largest less the least, in the unit of the figure
+   * @param criticalRange what the range may be, in the unit of the figure
+   * @param accepted whether the figure stands; otherwise it is provisional
+   * @param branch what the figure is, such as {@code mean of 2}
+   * @param needed how many more titrations are asked for; 0 where the figure stands
+   */
+  public record Agreement(
+      double range, double criticalRange, boolean accepted, String branch, int needed) {
+
+    static Agreement of(ReplicateAgreement found) {
+      return new Agreement(
+          found.range(), found.criticalRange(), found.accepted(), found.branch(), found.needed());
+    }
+  }
+
+  static Figure of(Reported reported, @Nullable Alkali alkali) {
+    Determination determination = reported.determination();
+    ReplicateAgreement agreement = reported.agreement();
     Budget budget = determination.budget();
     double degreesOfFreedom = budget.effectiveDegreesOfFreedom();
     return new Figure(
@@ -63,6 +87,7 @@ public record Figure(
         budget.coverageFactor(),
         Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null,
         determination.replicates(),
+        agreement == null ? null : Agreement.of(agreement),
         budget.contributions().stream()
             .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
             .toList(),

@@ -4,9 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Balance;
-import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.Glassware;
-import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SoapTitration;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
@@ -35,13 +33,13 @@ final class SoapAssessor {
             glassware,
             basis.density(),
             Balance.assumed());
-    Determination determination = Refusal.at("#/replicates", titration::determine);
-    Requirement requirement = basis.requirement();
+    Reported reported =
+        Reported.of(Refusal.at("#/replicates", titration::determine), Figure.MG_PER_KG);
     return new Assessment(
-        Figure.of(determination, basis.alkali()),
-        determination.isBelowDetection(),
-        requirement == null ? null : requirement.judge(determination),
-        cautions(readings, basis, determination));
+        Figure.of(reported, basis.alkali()),
+        reported.determination().isBelowDetection(),
+        reported.judge(basis.requirement()),
+        cautions(readings, basis, reported));
   }
 
   private static Glassware glassware(Readings readings) {
@@ -80,10 +78,10 @@ final class SoapAssessor {
     return measured;
   }
 
-  private static List<String> cautions(
-      Readings readings, SoapBasis basis, Determination determination) {
+  private static List<String> cautions(Readings readings, SoapBasis basis, Reported reported) {
     List<String> cautions = new ArrayList<>();
-    if (determination.isBelowDetection()) {
+    reported.caution().ifPresent(cautions::add);
+    if (reported.determination().isBelowDetection()) {
       cautions.add(
           "Below detection: the sample took no more titrant than the blank. The signed value is kept.");
     }
