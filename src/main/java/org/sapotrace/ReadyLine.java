@@ -1,5 +1,6 @@
 package org.sapotrace;
 
+import io.quarkus.vertx.http.HttpServer;
 import io.quarkus.vertx.http.HttpServerStart;
 import jakarta.enterprise.event.ObservesAsync;
 import jakarta.inject.Singleton;
@@ -16,9 +17,15 @@ class ReadyLine {
     data = place;
   }
 
+  private final HttpServer server;
+
+  ReadyLine(HttpServer server) {
+    this.server = server;
+  }
+
   void say(@ObservesAsync HttpServerStart start) {
     LOG.infof(
         "Sapotrace is ready on http://%s:%d; its data is in %s.",
-        start.options().getHost(), start.options().getPort(), data);
+        start.options().getHost(), server.getPort(), data);
   }
 }

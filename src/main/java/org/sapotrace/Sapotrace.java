@@ -33,6 +33,7 @@ public final class Sapotrace {
       Config settings = ConfigProvider.getConfig();
       refuseArguments(arguments, settings);
       Access.from(settings).check(settings);
+      ListeningPort.check(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
       if (url.isPresent()) {
         ExistingDatabase.check(url.get(), settings);

@@ -18,6 +18,17 @@ class PackagedServiceIT {
   @TempDir static Path directory;
 
   @Test
+  void saysWhichPortItFoundWhereAnyWillDo() {
+    try (RunningService service =
+        Setup.on(directory.resolve("data")).withEnvironment("QUARKUS_HTTP_PORT", "0").launch()) {
+      service.awaitOutput("its data is in");
+
+      assertThat(service.output())
+          .containsPattern("Sapotrace is ready on http://127\\.0\\.0\\.1:[1-9][0-9]+;");
+    }
+  }
+
+  @Test
   void isReadyOnAnEmptyDirectoryAndSaysWhereItIs(@TempDir Path empty) throws IOException {
     try (RunningService service = Setup.on(empty).launch()) {
       Duration taken = service.awaitReady();

@@ -3,6 +3,9 @@ package org.sapotrace;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
 
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -24,6 +27,8 @@ class RefusedStartIT {
         arguments("SAPOTRACE_ACCESS", "none", "SAPOTRACE_ACCESS is \"none\""),
         arguments("QUARKUS_HTTP_HOST", "0.0.0.0", "nobody signs in"),
         arguments("QUARKUS_HTTP_HOST", "no.such.host.invalid", "nobody signs in"),
+        arguments("QUARKUS_HTTP_PORT", "http", "QUARKUS_HTTP_PORT is \"http\""),
+        arguments("QUARKUS_HTTP_PORT", "65536", "QUARKUS_HTTP_PORT is \"65536\""),
         arguments("SAPOTRACE_DEMO", "true", "leave SAPOTRACE_DEMO unset"),
         // Port 1 is reserved for a service that nobody runs: RFC 1078.
         arguments(
@@ -36,6 +41,16 @@ class RefusedStartIT {
   @MethodSource("settings")
   void refusesTheSetting(String name, String value, String sentence) {
     assertRefused(Setup.on(data()).withEnvironment(name, value), sentence);
+  }
+
+  @Test
+  void refusesAPortThatIsTaken() throws IOException {
+    try (ServerSocket other = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+      String port = String.valueOf(other.getLocalPort());
+      assertRefused(
+          Setup.on(data()).withEnvironment("QUARKUS_HTTP_PORT", port),
+          "set QUARKUS_HTTP_PORT to another port");
+    }
   }
 
   @Test

@@ -96,6 +96,7 @@ final class Drawing {
         Segments line = new Segments();
         line.add(0, y, page.plot().width, y);
         draw(line, level.colour(), Look.dotted(unit));
+        space.level(0, page.plot().width, y);
       }
     }
   }
@@ -106,6 +107,7 @@ final class Drawing {
       for (Phase.Step step : phase.steps(limit)) {
         double y = page.values().y(step.value());
         lines.add(step.from(), y, step.to(), y);
+        space.level(step.from(), step.to(), y);
       }
     }
     draw(lines, colour, stroke);

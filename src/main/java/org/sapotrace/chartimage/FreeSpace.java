@@ -8,7 +8,11 @@ final class FreeSpace {
   /** The cost of a cell under a letter. */
   static final int LINE = 1;
 
-  static final int MARK = 1000;
+  /** A line that runs across the plot, which is worse to lie on than one that is crossed. */
+  static final int LEVEL = 3;
+
+  /** More than a letter can cover of all the rest, so that none lies on a mark. */
+  static final int MARK = 100_000;
 
   private static final double CELL = 2;
 
@@ -43,6 +47,11 @@ final class FreeSpace {
         set(column, row, LINE);
       }
     }
+  }
+
+  /** A level line, with a little room above and below it. */
+  void level(double from, double to, double y) {
+    box(new Rectangle2D.Double(from, y - CELL, to - from, 2 * CELL), LEVEL);
   }
 
   /** What a letter would cover; more than any mark where it leaves the plot. */

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The sentences above and below a plot, made to fit: smaller, on more lines, with rules by letter,
- * and at the very last ended by an ellipsis.
+ * The sentences above and below a plot, made to fit: smaller, on more lines, with the rules in
+ * brief, and at the very last ended by an ellipsis.
  *
  * @param font size of the type in the plot, px
  * @param left of the text, px
@@ -48,7 +48,7 @@ record Headings(double font, double left, double width) {
     return y;
   }
 
-  /** In two lines with the rules in words, or else with rules by letter and names cut short. */
+  /** In two lines with the rules in words, or else with the rules in brief and names cut short. */
   private List<String> circumstances(Wording wording, int most) {
     List<String> lines = circumstances(wording.circumstances(false, name -> name));
     boolean fit = lines.stream().allMatch(line -> Typeface.width(line, font) <= width);

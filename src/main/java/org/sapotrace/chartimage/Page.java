@@ -37,33 +37,34 @@ record Page(
   private static final double EDGE_SHARE = 0.22;
 
   static Page of(ControlChart chart, int width, int height) {
-    double scale = Math.min(width / 600.0, height / 360.0);
-    double font = Math.min(28, Math.max(9.5, 11 * Math.pow(scale, 0.45)));
-    double unit = font / 11;
+    double font = typeSize(width, height);
     double margin = Math.round(1.1 * font);
     Wording wording = new Wording(chart);
-
-    List<Label> labels = new ArrayList<>();
+    List<String> explanations = wording.explanations(showsBars(chart, width));
     Headings headings = new Headings(font, margin, width - 2 * margin);
+    List<Label> labels = new ArrayList<>();
     double head = headings.above(wording, height, margin, labels);
     labels.add(new Label(wording.axis(), margin, head + font * 1.95, font, Look.MUTED));
+    double foot = headings.below(explanations, height, height - margin, labels);
     int top = (int) Math.round(head + font * 3.0);
-    boolean bars = showsBars(chart, width);
-    double foot = headings.below(wording.explanations(bars), height, height - margin, labels);
     int bottom = (int) Math.round(foot - font * 3.4);
 
-    ValueScale values = ValueScale.of(chart, bottom - top, unit);
-    int left = (int) Math.ceil(margin + valueLabelWidth(values, font) + 0.7 * font);
+    ValueScale values = ValueScale.of(chart, bottom - top, font / 11);
     List<Level> levels = Level.of(chart);
     int brevity = brevity(levels, values, font, width * EDGE_SHARE);
-    double edge = widest(levels, values, font, brevity);
-    int right = (int) Math.floor(width - margin - Math.max(1.2 * font, edge + 1.1 * font));
+    int left = (int) Math.ceil(margin + valueLabelWidth(values, font) + 0.7 * font);
+    int right = (int) Math.floor(width - margin - edgeWidth(levels, values, font, brevity));
     Rectangle plot = new Rectangle(left, top, right - left, bottom - top);
-    TimeScale time = TimeScale.of(chart.points(), plot.width, 10 * unit);
+    TimeScale time = TimeScale.of(chart.points(), plot.width, 10 * font / 11);
     List<TimeScale.Tick> ticks = time.ticks(font * 4.4);
     labels.addAll(axisLabels(plot, values, ticks, font));
     double namesFrom = margin + Typeface.width(wording.axis(), font) + 1.5 * font;
     return new Page(font, plot, values, time, ticks, levels, labels, namesFrom, brevity);
+  }
+
+  private static double typeSize(int width, int height) {
+    double scale = Math.min(width / 600.0, height / 360.0);
+    return Math.min(28, Math.max(9.5, 11 * Math.pow(scale, 0.45)));
   }
 
   /** A pen of one point at a width of 600 px, thicker on larger pictures. */
@@ -116,6 +117,10 @@ record Page(
       }
     }
     return 2;
+  }
+
+  private static double edgeWidth(List<Level> levels, ValueScale values, double font, int brevity) {
+    return Math.max(1.2 * font, widest(levels, values, font, brevity) + 1.1 * font);
   }
 
   private static double widest(List<Level> levels, ValueScale values, double font, int brevity) {

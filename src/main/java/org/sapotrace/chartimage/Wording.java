@@ -43,10 +43,10 @@ final class Wording {
   /**
    * Where and when the results come from and how they are judged, piece by piece.
    *
-   * @param rulesByLetter whether rules are named by their letters
+   * @param brief whether several rules are named by their set, or else counted
    * @param name how the names of line and stream are written
    */
-  List<String> circumstances(boolean rulesByLetter, UnaryOperator<String> name) {
+  List<String> circumstances(boolean brief, UnaryOperator<String> name) {
     List<String> pieces = new ArrayList<>();
     pieces.add(name.apply(Typeface.clean(chart.line())));
     pieces.add(name.apply(Typeface.clean(chart.stream())));
@@ -55,7 +55,7 @@ final class Wording {
     }
     pieces.add(results());
     pieces.add(limits());
-    pieces.add(rules(rulesByLetter));
+    pieces.add(rules(brief));
     pieces.removeIf(String::isEmpty);
     return pieces;
   }
@@ -73,7 +73,7 @@ final class Wording {
     return status + "limits, revision " + chart.limitsRevision();
   }
 
-  private String rules(boolean byLetter) {
+  private String rules(boolean brief) {
     if (chart.kind() == ControlChart.Kind.MOVING_RANGE) {
       // Moving ranges raise no signals.
       return "";
@@ -81,10 +81,12 @@ final class Wording {
     if (chart.rules().isEmpty()) {
       return "no rules in use";
     }
+    if (brief && chart.rules().size() > 1) {
+      String set = RunRule.setName(chart.rules());
+      return set == null ? chart.rules().size() + " run rules" : "rules: " + set;
+    }
     return (chart.rules().size() == 1 ? "rule: " : "rules: ")
-        + inOrder(chart.rules()).stream()
-            .map(rule -> byLetter ? String.valueOf(rule.letter()) : name(rule))
-            .collect(Collectors.joining(", "));
+        + inOrder(chart.rules()).stream().map(Wording::name).collect(Collectors.joining(", "));
   }
 
   private String period() {

@@ -123,6 +123,9 @@ public enum RunRule {
   public static final Set<RunRule> NELSON_1984 =
       Collections.unmodifiableSet(EnumSet.complementOf(EnumSet.of(EIGHT_SAME_SIDE)));
 
+  private static final String NAME_OF_WESTERN_ELECTRIC = "western-electric-1956";
+  private static final String NAME_OF_NELSON = "nelson-1984";
+
   private final String id;
   private final char letter;
   private final int span;
@@ -180,10 +183,18 @@ public enum RunRule {
    */
   public static Set<RunRule> allNamed(String name) {
     return switch (name) {
-      case "western-electric-1956" -> WESTERN_ELECTRIC_1956;
-      case "nelson-1984" -> NELSON_1984;
+      case NAME_OF_WESTERN_ELECTRIC -> WESTERN_ELECTRIC_1956;
+      case NAME_OF_NELSON -> NELSON_1984;
       default -> EnumSet.of(named(name));
     };
+  }
+
+  /** The name of the set that has exactly these rules; null where none has. */
+  public static @Nullable String setName(Set<RunRule> rules) {
+    if (rules.equals(WESTERN_ELECTRIC_1956)) {
+      return NAME_OF_WESTERN_ELECTRIC;
+    }
+    return rules.equals(NELSON_1984) ? NAME_OF_NELSON : null;
   }
 
   /** The side on which the rule holds at the last result; null where it does not hold. */

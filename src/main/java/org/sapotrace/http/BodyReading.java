@@ -6,6 +6,8 @@ import jakarta.ws.rs.ext.Provider;
 import jakarta.ws.rs.ext.ReaderInterceptor;
 import jakarta.ws.rs.ext.ReaderInterceptorContext;
 import java.io.IOException;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
 import java.util.Locale;
 
 /**
@@ -18,11 +20,11 @@ public final class BodyReading implements ReaderInterceptor {
   @Override
   public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
     MediaType type = context.getMediaType();
-    if (type != null && !isUtf8(type)) {
-      throw Problem.of(ProblemType.UNSUPPORTED_MEDIA_TYPE, "Send the body in UTF-8.").asException();
-    }
-    if (type != null && isJson(type.getSubtype())) {
-      context.setInputStream(new BodyLimit(context.getInputStream(), BodyLimit.LONGEST_JSON));
+    if (type != null) {
+      requireCharset(type);
+      if (isJson(type)) {
+        context.setInputStream(new BodyLimit(context.getInputStream(), BodyLimit.LONGEST_JSON));
+      }
     }
     try {
       Object body = context.proceed();
@@ -38,15 +40,26 @@ public final class BodyReading implements ReaderInterceptor {
         .asException();
   }
 
-  private static boolean isUtf8(MediaType type) {
+  /** Refuses what would be read otherwise than it says: JSON is UTF-8 (RFC 8259, section 8.1). */
+  private static void requireCharset(MediaType type) {
     String charset = type.getParameters().get(MediaType.CHARSET_PARAMETER);
-    return charset == null || charset.equalsIgnoreCase("utf-8");
+    if (charset != null && !(isJson(type) ? charset.equalsIgnoreCase("utf-8") : isKnown(charset))) {
+      throw Problem.of(ProblemType.UNSUPPORTED_MEDIA_TYPE, "Send the body in UTF-8.").asException();
+    }
+  }
+
+  private static boolean isKnown(String charset) {
+    try {
+      return Charset.isSupported(charset);
+    } catch (IllegalCharsetNameException noName) {
+      return false;
+    }
   }
 
   /** Whether the body is one JSON text: RFC 6839, section 3.1. Rows of JSON are not. */
-  private static boolean isJson(String subtype) {
-    String name = subtype.toLowerCase(Locale.ROOT);
-    return name.equals("json") || name.endsWith("+json");
+  private static boolean isJson(MediaType type) {
+    String subtype = type.getSubtype().toLowerCase(Locale.ROOT);
+    return subtype.equals("json") || subtype.endsWith("+json");
   }
 
   private static <T extends Exception> RuntimeException explained(T failure) throws T {

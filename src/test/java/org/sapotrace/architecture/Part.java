@@ -44,7 +44,11 @@ enum Part {
   enum Kind {
     PURE("org.hipparchus.."),
     BASE,
-    FEATURE("com.fasterxml.jackson.annotation", "jakarta.enterprise..", "jakarta.transaction"),
+    FEATURE(
+        "com.fasterxml.jackson.annotation",
+        "io.quarkus.narayana.jta.runtime",
+        "jakarta.enterprise..",
+        "jakarta.transaction"),
     REST(
         "com.fasterxml.jackson..",
         "jakarta.enterprise..",

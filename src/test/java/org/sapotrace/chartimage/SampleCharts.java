@@ -37,6 +37,7 @@ final class SampleCharts {
     charts.put("many", many());
     charts.put("long-names", longNames());
     charts.put("every-rule", everyRule());
+    charts.put("under-a-limit", underALimit());
     charts.put("close-limits", closeLimits());
     charts.put("five-thousand", fiveThousand());
     charts.put("huge", extreme(4.3e9, 2e7));
@@ -177,6 +178,19 @@ final class SampleCharts {
         chart.point(value, all[(i / 5) % all.length], all[(i / 3) % all.length]);
       } else {
         chart.point(value);
+      }
+    }
+    return chart.build();
+  }
+
+  /** Up and down so closely that beside a result near the limit there is little room. */
+  static ControlChart underALimit() {
+    SampleChart chart = new SampleChart();
+    for (int i = 0; i < 60; i++) {
+      if (i % 10 == 4) {
+        chart.point(38.2 + i / 30.0, SIX_TRENDING);
+      } else {
+        chart.point(i % 2 == 0 ? 38 : 27);
       }
     }
     return chart.build();

@@ -109,6 +109,33 @@ class SvgPictureTest {
     assertThat(words).contains("diamond without letters: as the one before it");
   }
 
+  static Stream<ControlChart> chartsWithRoomBesideTheirLines() {
+    return Stream.of(
+        SampleCharts.beyond(),
+        SampleCharts.drifting(),
+        SampleCharts.everyRule(),
+        SampleCharts.underALimit());
+  }
+
+  @ParameterizedTest
+  @MethodSource("chartsWithRoomBesideTheirLines")
+  void keepsLettersOffTheLinesThatRunAcross(ControlChart chart) throws Exception {
+    Page page = Page.of(chart, 600, 360);
+    List<Rectangle2D> letters =
+        new SvgReading(ChartImage.SVG.render(chart, 600, 360))
+            .texts().stream()
+                .filter(text -> text.words().matches("[LTFENRZWO]{1,9}"))
+                .map(SvgReading.Text::box)
+                .filter(box -> box.getMaxY() < page.plot().getMaxY())
+                .toList();
+    assertThat(letters).isNotEmpty();
+    for (Level level : page.levels()) {
+      double y = page.levelY(level);
+      // Letters stand on a little paper of their own, and the lines are 1.4 px thick.
+      assertThat(letters).noneMatch(box -> box.getMinY() - 1.7 <= y && y <= box.getMaxY() + 1.7);
+    }
+  }
+
   @Test
   void pointsToASpecificationThatLiesBeyondThePicture() throws Exception {
     byte[] svg = ChartImage.SVG.render(SampleCharts.farSpecification(), 600, 360);

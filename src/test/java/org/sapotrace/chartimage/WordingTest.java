@@ -33,10 +33,18 @@ class WordingTest {
   }
 
   @Test
-  void namesRulesByLetterInTheirOrder() {
-    ControlChart chart = new SampleChart().rules(EnumSet.allOf(RunRule.class)).build();
-    assertThat(new Wording(chart).circumstances(true, name -> name))
-        .contains("rules: L, T, F, E, N, R, Z, W, O");
+  void namesTheRulesInBriefByTheirSetOrCountsThem() {
+    assertThat(rulesInBrief(RunRule.NELSON_1984)).isEqualTo("rules: nelson-1984");
+    assertThat(rulesInBrief(RunRule.WESTERN_ELECTRIC_1956))
+        .isEqualTo("rules: western-electric-1956");
+    assertThat(rulesInBrief(EnumSet.allOf(RunRule.class))).isEqualTo("9 run rules");
+    assertThat(rulesInBrief(EnumSet.of(RunRule.BEYOND_LIMITS))).isEqualTo("rule: beyond limits");
+  }
+
+  private static String rulesInBrief(Set<RunRule> rules) {
+    ControlChart chart = new SampleChart().rules(rules).build();
+    List<String> pieces = new Wording(chart).circumstances(true, name -> name);
+    return pieces.get(pieces.size() - 1);
   }
 
   @Test

@@ -134,7 +134,7 @@ class HostileRequestTest extends ProbeTest {
     assertProblem(
         http()
             .request(
-                "POST", "/probe/rows", "{}", "Content-Type: application/x-ndjson;charset=utf-16"),
+                "POST", "/probe/rows", "{}", "Content-Type: application/x-ndjson;charset=nonsense"),
         415);
     assertThat(
             http()

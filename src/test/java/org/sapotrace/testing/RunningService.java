@@ -18,6 +18,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
 
 /**
  * The packaged service as a process of its own, as whoever runs it has it: started, killed, started
@@ -116,10 +117,19 @@ public final class RunningService implements AutoCloseable {
 
   /** Waits until the service answers requests; the time that took since its launch. */
   public Duration awaitReady() {
-    while (!isReady()) {
+    return await(this::isReady);
+  }
+
+  /** Waits until the service has written a text. */
+  public void awaitOutput(String text) {
+    await(() -> output().contains(text));
+  }
+
+  private Duration await(BooleanSupplier done) {
+    while (!done.getAsBoolean()) {
       Duration waited = Duration.ofNanos(System.nanoTime() - launchedAt);
       assertThat(process.isAlive()).as("still running: %s", output()).isTrue();
-      assertThat(waited).as("ready in good time: %s", output()).isLessThan(PATIENCE);
+      assertThat(waited).as("in good time: %s", output()).isLessThan(PATIENCE);
       pause();
     }
     return Duration.ofNanos(System.nanoTime() - launchedAt);
