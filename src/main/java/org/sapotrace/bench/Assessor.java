@@ -31,40 +31,33 @@ class Assessor {
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      refuseUnlessSoap(stream);
-      return SoapAssessor.assess(titration.readings(), basis(line, stream, requirement));
+      return TitrationAssessor.assess(titration.readings(), basis(line, stream, requirement), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
 
-  private static SoapBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
-    SoapBasis.KnownDensity density =
+  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+    TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
-            ? SoapBasis.KnownDensity.methanol()
-            : SoapBasis.KnownDensity.of(
+            ? TitrationBasis.KnownDensity.methanol()
+            : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
-    return new SoapBasis(
-        line.alkali().soapMolarMass(),
-        line.alkali(),
-        density.density(),
-        density.caution(),
-        requirement);
+    return new TitrationBasis(
+        analyte(line, stream), density.density(), density.caution(), requirement);
   }
 
-  private static void refuseUnlessSoap(Stream stream) {
+  private static Analyte analyte(Line line, Stream stream) {
     Measurand measurand = stream.measurand();
-    switch (measurand) {
-      case SOAP -> {}
-      case FREE_ALKALI, ACID_NUMBER, FREE_FATTY_ACID ->
-          throw Refusal.notYet(
-              "#",
-              "Titrations of %s are not computed yet; record the figure as a result measured elsewhere."
-                  .formatted(measurand.label()));
+    return switch (measurand) {
+      case SOAP -> Analyte.soap(line.alkali());
+      case FREE_ALKALI -> Analyte.freeAlkali(line.alkali());
+      case ACID_NUMBER -> Analyte.acidNumber();
+      case FREE_FATTY_ACID -> Analyte.freeFattyAcid();
       case TITRANT_STRENGTH, REMOVAL, OTHER ->
           throw Refusal.impossible(
               "Stream %s measures %s, which no titration of a sample gives; record its figures as results."
                   .formatted(stream.slug(), measurand.label()));
-    }
+    };
   }
 
   private static Assessment measuredElsewhere(

@@ -110,11 +110,6 @@ public class Bench {
     }
   }
 
-  /** What the readings of a soap titration come to, on a basis that belongs to no line. */
-  public Assessment calculateSoap(Readings readings, SoapBasis basis) {
-    return SoapAssessor.assess(readings, basis);
-  }
-
   private PlacedResult record(Line line, Stream stream, Entry entry) {
     RecordedResult result = add(line, stream, entry);
     return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));

@@ -17,8 +17,9 @@ import org.sapotrace.measure.Budget;
  * @param expandedUncertainty in the unit, for a coverage of 95 % unless it was given; null where
  *     unknown
  * @param coverageFactor expanded over standard uncertainty; null where unknown
- * @param effectiveDegreesOfFreedom of the standard uncertainty; null where unknown, and where they
- *     are infinite because no part of it was found from repeated observations
+ * @param effectiveDegreesOfFreedom of the standard uncertainty; null where unknown, where
+ *     distributions were propagated, and where they are infinite because no part of it was found
+ *     from repeated observations
  * @param replicates what each replicate comes to
  * @param agreement whether the replicates lie as close together as they should; null where there
  *     are fewer than 2 or more than 25 of them, and in results recorded before it was looked at
@@ -74,23 +75,26 @@ public record Figure(
     }
   }
 
-  static Figure of(Reported reported, @Nullable Alkali alkali) {
+  static Figure of(Reported reported, @Nullable Alkali metal) {
     Determination determination = reported.determination();
     ReplicateAgreement agreement = reported.agreement();
     Budget budget = determination.budget();
+    double standard = reported.standardUncertainty();
+    double expanded = reported.expandedUncertainty();
+    boolean isByBudget = reported.distribution() == null;
     double degreesOfFreedom = budget.effectiveDegreesOfFreedom();
     return new Figure(
         determination.value(),
-        MG_PER_KG,
-        budget.standardUncertainty(),
-        budget.expandedUncertainty(),
-        budget.coverageFactor(),
-        Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null,
+        reported.unit(),
+        standard,
+        expanded,
+        isByBudget || standard == 0 ? budget.coverageFactor() : expanded / standard,
+        isByBudget && Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null,
         determination.replicates(),
         agreement == null ? null : Agreement.of(agreement),
         budget.contributions().stream()
             .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
             .toList(),
-        alkali == null ? null : Metal.in(determination.value(), alkali));
+        metal == null ? null : Metal.in(determination.value(), metal));
   }
 }

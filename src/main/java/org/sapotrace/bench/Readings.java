@@ -34,6 +34,7 @@ public record Readings(
    * @param titrantMl volume of titrant in mL
    * @param initialMl reading at the start in mL
    * @param finalMl reading at the end point in mL
+   * @param freeAlkaliMl volume up to the first of two end points in mL, from the same start
    * @param sampleG mass of the test portion in g
    * @param sampleMl volume of the test portion in mL
    * @param sampleC temperature of that volume in °C
@@ -43,6 +44,7 @@ public record Readings(
       @Nullable Double titrantMl,
       @Nullable Double initialMl,
       @Nullable Double finalMl,
+      @Nullable Double freeAlkaliMl,
       @Nullable Double sampleG,
       @Nullable Double sampleMl,
       @Nullable Double sampleC) {}

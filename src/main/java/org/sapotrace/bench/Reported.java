@@ -1,13 +1,19 @@
 package org.sapotrace.bench;
 
-import java.util.Optional;
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Advice;
+import org.sapotrace.chemistry.Calculation;
 import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.ReplicateAgreement;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.measure.Budget;
+import org.sapotrace.measure.Contribution;
+import org.sapotrace.measure.MonteCarlo;
 import org.sapotrace.measure.Rounding;
+import org.sapotrace.refusal.Refusal;
 
 /**
  * A determination as it is reported: by the mean of its replicates, or by their median where
@@ -15,33 +21,57 @@ import org.sapotrace.measure.Rounding;
  *
  * @param determination with the value that is reported
  * @param agreement of the replicates; null where there are too few or too many to tell
+ * @param distribution of the mean; null where variances are propagated alone
  * @param unit of the value in UCUM code
  */
-record Reported(Determination determination, @Nullable ReplicateAgreement agreement, String unit) {
+record Reported(
+    Determination determination,
+    @Nullable ReplicateAgreement agreement,
+    @Nullable MonteCarlo distribution,
+    String unit) {
 
   // The range of more is not tabulated, and nobody titrates so often.
   private static final int MOST_COMPARED = 25;
 
-  static Reported of(Determination found, String unit) {
+  /**
+   * The report of a calculation.
+   *
+   * @param propagation null for variances
+   */
+  static Reported of(Calculation calculation, @Nullable Propagation propagation, String unit) {
+    Determination found = Refusal.at("#/replicates", calculation::determine);
+    MonteCarlo distribution = Propagation.apply(propagation, calculation);
     int n = found.replicates().size();
     if (n < 2 || n > MOST_COMPARED) {
-      return new Reported(found, null, unit);
+      return new Reported(found, null, distribution, unit);
     }
     ReplicateAgreement agreement = ReplicateAgreement.of(found);
     Determination reported =
         new Determination(
             agreement.value(), found.replicates(), found.budget(), found.shrinkingVariance());
-    return new Reported(reported, agreement, unit);
+    return new Reported(reported, agreement, distribution, unit);
   }
 
-  /**
-   * The verdict, which stays open while the replicates disagree; null where nothing is required.
-   */
+  /** By the distribution where there is one, by the budget otherwise. */
+  double standardUncertainty() {
+    return distribution == null
+        ? determination.budget().standardUncertainty()
+        : distribution.standardUncertainty();
+  }
+
+  /** Half the 95 % interval of the distribution where there is one, by the budget otherwise. */
+  double expandedUncertainty() {
+    return distribution == null
+        ? determination.budget().expandedUncertainty()
+        : (distribution.upper() - distribution.lower()) / 2;
+  }
+
+  /** The verdict, which stays open while replicates disagree; null where nothing is required. */
   @Nullable Verdict judge(@Nullable Requirement requirement) {
     if (requirement == null) {
       return null;
     }
-    Verdict verdict = requirement.judge(determination);
+    Verdict verdict = requirement.judge(asSure());
     if (agreement == null || agreement.accepted()) {
       return verdict;
     }
@@ -50,27 +80,57 @@ record Reported(Determination determination, @Nullable ReplicateAgreement agreem
         verdict.probabilityConforming(),
         verdict.limit(),
         Advice.RETEST,
-        disagreement(agreement),
+        disagreement(agreement) + " and correct the result with all of them.",
         agreement.needed());
   }
 
-  /** What to say of replicates that disagree, or did before further ones settled it. */
-  Optional<String> caution() {
-    if (agreement == null) {
-      return Optional.empty();
+  /** The determination with a budget that comes to the expanded uncertainty that is reported. */
+  private Determination asSure() {
+    Budget budget = determination.budget();
+    if (distribution == null || budget.expandedUncertainty() == 0) {
+      return determination;
     }
-    if (!agreement.accepted()) {
-      return Optional.of(disagreement(agreement));
+    double factor = expandedUncertainty() / budget.expandedUncertainty();
+    return new Determination(
+        determination.value(),
+        determination.replicates(),
+        new Budget(
+            budget.contributions().stream()
+                .map(
+                    each ->
+                        new Contribution(
+                            each.source(),
+                            factor * each.standardUncertainty(),
+                            each.degreesOfFreedom()))
+                .toList()),
+        factor * factor * determination.shrinkingVariance());
+  }
+
+  /** What to say of replicates that disagree, and of a budget not to be relied on. */
+  List<String> cautions() {
+    List<String> cautions = new ArrayList<>();
+    if (agreement != null && !agreement.accepted()) {
+      cautions.add(disagreement(agreement) + ".");
     }
-    return agreement.branch().startsWith("median")
-        ? Optional.of(
-            "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of a mean."
-                .formatted(agreement.branch()))
-        : Optional.empty();
+    if (agreement != null && agreement.branch().startsWith("median")) {
+      cautions.add(
+          "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of their mean."
+              .formatted(agreement.branch()));
+    }
+    if (distribution != null) {
+      double mean =
+          determination.replicates().stream().mapToDouble(each -> each).average().orElseThrow();
+      distribution.caution(mean, determination.budget()).ifPresent(cautions::add);
+      if (!distribution.isStable()) {
+        cautions.add(
+            "The distribution had not settled after %d trials.".formatted(distribution.trials()));
+      }
+    }
+    return cautions;
   }
 
   private String disagreement(ReplicateAgreement found) {
-    return "The titrations differ by %s %s where %s %s is the most to expect, so titrate the same sample %s and correct the result with all of them."
+    return "The titrations differ by %s %s where %s %s is the most to expect, so titrate %s"
         .formatted(
             Rounding.of(found.range()),
             unit,

@@ -31,7 +31,14 @@ final class TypedReplicates {
   private static Replicate replicate(
       String pointer, Readings.Replicate typed, @Nullable Glassware named) {
     Volume titrant = titrantVolume(pointer, typed, named);
-    return new Replicate(titrant, portion(pointer, typed));
+    TestPortion portion = portion(pointer, typed);
+    Double freeAlkaliMl = typed.freeAlkaliMl();
+    if (freeAlkaliMl == null) {
+      return new Replicate(titrant, portion);
+    }
+    String first = pointer + "/freeAlkaliMl";
+    Volume freeAlkali = reading(first, freeAlkaliMl, named);
+    return Refusal.at(first, () -> new Replicate(titrant, portion, freeAlkali));
   }
 
   private static Volume titrantVolume(

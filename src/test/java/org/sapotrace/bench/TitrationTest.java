@@ -131,7 +131,7 @@ class TitrationTest {
         "{\"titrantMl\": -1, \"sampleG\": 10} | #/replicates/0/titrantMl | volume",
         "{\"titrantMl\": 1, \"sampleG\": 0} | #/replicates/0/sampleG | mass",
         "{\"titrantMl\": 1e999, \"sampleG\": 10} | #/replicates/0/titrantMl | number",
-        "{\"titrantMl\": 1, \"freeAlkaliMl\": 0, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | not"
+        "{\"titrantMl\": 1, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | beyond"
       })
   void pointsAtWhatCannotBeTrue(String replicate, String pointer, String word) {
     TestStream stream = TestStream.soap();

@@ -59,6 +59,11 @@ class ContractExamplesTest {
   @Test
   void areCalculations() {
     answers("calculateSoap", 200, "/calculations/soap");
+    answers("calculateFreeAlkali", 200, "/calculations/free-alkali");
+    answers("calculateAcidNumber", 200, "/calculations/acid-number");
+    answers("calculateFreeFattyAcid", 200, "/calculations/free-fatty-acid");
+    answers("calculateStandardisation", 200, "/calculations/standardisation");
+    answers("planTest", 200, "/calculations/test-plan");
     answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
   }
 

@@ -9,33 +9,72 @@ import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.MediaType;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.bench.Bench;
-import org.sapotrace.refusal.Refusal;
+import org.sapotrace.bench.Analyte;
+import org.sapotrace.bench.Calculations;
+import org.sapotrace.bench.Propagation;
+import org.sapotrace.bench.Strength;
 
 /** Calculations that record nothing. */
 @Path("/api/v1/calculations")
 @Produces(MediaType.APPLICATION_JSON)
+@Consumes(MediaType.APPLICATION_JSON)
 class CalculationResource {
 
-  private final Bench bench;
+  private final Calculations calculations;
 
-  CalculationResource(Bench bench) {
-    this.bench = bench;
+  CalculationResource(Calculations calculations) {
+    this.calculations = calculations;
   }
 
   @POST
-  @Consumes(MediaType.APPLICATION_JSON)
   @Path("/soap")
   public CalculationView soap(
-      @NotNull @Valid SoapCalculation body, @RestQuery @Nullable String propagation) {
-    if (propagation != null) {
-      throw Refusal.notYet("#", "Distributions are not propagated yet; leave propagation out.");
-    }
-    return CalculationView.of(bench.calculateSoap(body.readings(), body.basis()));
+      @NotNull @Valid SoapCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return calculate(body, body.analyte(), propagation);
   }
 
   @POST
-  @Consumes(MediaType.APPLICATION_JSON)
+  @Path("/free-alkali")
+  public CalculationView freeAlkali(
+      @NotNull @Valid FreeAlkaliCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return calculate(body, body.analyte(), propagation);
+  }
+
+  @POST
+  @Path("/acid-number")
+  public CalculationView acidNumber(
+      @NotNull @Valid SampleCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return calculate(body, Analyte.acidNumber(), propagation);
+  }
+
+  @POST
+  @Path("/free-fatty-acid")
+  public CalculationView freeFattyAcid(
+      @NotNull @Valid SampleCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return calculate(body, Analyte.freeFattyAcid(), propagation);
+  }
+
+  private CalculationView calculate(
+      SampleCalculation body, Analyte analyte, @Nullable Propagation propagation) {
+    return CalculationView.of(
+        calculations.calculate(body.readings(), body.basis(analyte), propagation));
+  }
+
+  @POST
+  @Path("/standardisation")
+  public Strength standardisation(
+      @NotNull @Valid StandardisationCalculation body,
+      @RestQuery @Nullable Propagation propagation) {
+    return calculations.calculate(body.readings(), propagation);
+  }
+
+  @POST
+  @Path("/test-plan")
+  public TestPlanCalculation.Answer testPlan(@NotNull @Valid TestPlanCalculation body) {
+    return body.answer();
+  }
+
+  @POST
   @Path("/metal-equivalent")
   public MetalEquivalentCalculation.Answer metalEquivalent(
       @NotNull @Valid MetalEquivalentCalculation body) {

@@ -9,7 +9,7 @@ import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Titration;
-import org.sapotrace.bench.rest.SoapReadings.NewReplicate;
+import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
 import org.sapotrace.http.SafeText;
 import org.sapotrace.refusal.Refusal;
 
@@ -18,11 +18,11 @@ record NewTitration(
     @NotNull @SafeText(max = 100) String batch,
     @NotNull Instant sampledAt,
     @SafeText(max = 100) @Nullable String analyst,
-    @NotNull @Valid SoapReadings.NewTitrant titrant,
+    @NotNull @Valid TypedReadings.NewTitrant titrant,
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
     @Nullable JsonNode balance,
-    @NotEmpty @Size(max = SoapReadings.MOST_REPLICATES)
+    @NotEmpty @Size(max = TypedReadings.MOST_REPLICATES)
         List<@NotNull @Valid NewReplicate> replicates,
     @Nullable JsonNode throughput,
     @Nullable JsonNode inletMgPerKg)
@@ -36,7 +36,7 @@ record NewTitration(
         batch,
         sampledAt,
         analyst,
-        SoapReadings.of(titrant, blankMl, glassware, balance, replicates));
+        TypedReadings.of(titrant, blankMl, glassware, balance, replicates));
   }
 
   private static void refuse(String field, @Nullable JsonNode value) {

@@ -5,45 +5,55 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Balance;
 import org.sapotrace.chemistry.Glassware;
-import org.sapotrace.chemistry.SoapTitration;
+import org.sapotrace.chemistry.SampleTitration;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.measure.Volume;
 import org.sapotrace.refusal.Refusal;
 
-/** Turns the readings of a soap titration into a figure and a verdict, naming every default. */
-final class SoapAssessor {
+/** Turns the readings of a titration into a figure and a verdict, naming every default. */
+final class TitrationAssessor {
 
-  private SoapAssessor() {}
+  static final String NO_BLANK = "No blank was given: 0 mL was taken.";
+  static final String NO_GLASSWARE =
+      "No glassware was named: a 25 mL class A burette was taken for the budget.";
+
+  private TitrationAssessor() {}
 
   /**
    * Assesses readings.
    *
+   * @param propagation null for variances
    * @throws Refusal pointing at the reading that cannot be true
    */
-  static Assessment assess(Readings readings, SoapBasis basis) {
-    Glassware glassware = glassware(readings);
-    SoapTitration titration =
-        new SoapTitration(
-            TypedReplicates.read(readings, readings.glassware() == null ? null : glassware),
-            blank(readings, readings.glassware() == null ? null : glassware),
+  static Assessment assess(
+      Readings readings, TitrationBasis basis, @Nullable Propagation propagation) {
+    Analyte analyte = basis.analyte();
+    Glassware glassware = glassware(readings.glassware());
+    Glassware named = readings.glassware() == null ? null : glassware;
+    SampleTitration titration =
+        new SampleTitration(
+            TypedReplicates.read(readings, named),
+            blank(readings.blankMl(), named),
             titrant(readings.titrant()),
-            basis.expressedAs(),
             glassware,
             basis.density(),
             Balance.assumed());
     Reported reported =
-        Reported.of(Refusal.at("#/replicates", titration::determine), Figure.MG_PER_KG);
+        Reported.of(
+            Refusal.at("#/replicates", () -> analyte.calculation().apply(titration)),
+            propagation,
+            analyte.unit());
     return new Assessment(
-        Figure.of(reported, basis.alkali()),
+        Figure.of(reported, analyte.metal()),
         reported.determination().isBelowDetection(),
         reported.judge(basis.requirement()),
         cautions(readings, basis, reported));
   }
 
-  private static Glassware glassware(Readings readings) {
-    String slug = readings.glassware();
+  /** The piece of that name, or the one that is assumed where none was named. */
+  static Glassware glassware(@Nullable String slug) {
     if (slug == null) {
       return Glassware.assumed();
     }
@@ -55,8 +65,7 @@ final class SoapAssessor {
     return named;
   }
 
-  private static @Nullable Volume blank(Readings readings, @Nullable Glassware named) {
-    Double blankMl = readings.blankMl();
+  static @Nullable Volume blank(@Nullable Double blankMl, @Nullable Glassware named) {
     return blankMl == null ? null : TypedReplicates.reading("#/blankMl", blankMl, named);
   }
 
@@ -78,21 +87,19 @@ final class SoapAssessor {
     return measured;
   }
 
-  private static List<String> cautions(Readings readings, SoapBasis basis, Reported reported) {
-    List<String> cautions = new ArrayList<>();
-    reported.caution().ifPresent(cautions::add);
+  private static List<String> cautions(Readings readings, TitrationBasis basis, Reported reported) {
+    List<String> cautions = new ArrayList<>(reported.cautions());
     if (reported.determination().isBelowDetection()) {
-      cautions.add(
-          "Below detection: the sample took no more titrant than the blank. The signed value is kept.");
+      cautions.add(basis.analyte().belowDetection());
     }
-    if (readings.blankMl() == null) {
-      cautions.add("No blank was given: 0 mL was taken.");
+    if (readings.blankMl() == null && basis.analyte().hasBlank()) {
+      cautions.add(NO_BLANK);
     }
     if (readings.titrant().standardUncertainty() == null) {
       cautions.add("No uncertainty of the titrant's normality was given: it was taken as exact.");
     }
     if (readings.glassware() == null) {
-      cautions.add("No glassware was named: a 25 mL class A burette was taken for the budget.");
+      cautions.add(NO_GLASSWARE);
     }
     if (readings.replicates().stream().anyMatch(r -> r.sampleG() != null)) {
       cautions.add("No balance was named: one that reads to 0.01 g was taken.");

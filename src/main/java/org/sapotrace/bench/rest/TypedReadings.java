@@ -1,19 +1,18 @@
 package org.sapotrace.bench.rest;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
 import org.sapotrace.refusal.Refusal;
 
 /** The readings of a titration as a client sends them. */
-final class SoapReadings {
+final class TypedReadings {
 
   /** More replicates than this are a slip of the client, not a careful analyst. */
   static final int MOST_REPLICATES = 100;
 
-  private SoapReadings() {}
+  private TypedReadings() {}
 
   /** What was titrated with: a lot on record, or a solution of known normality. */
   record NewTitrant(
@@ -42,13 +41,9 @@ final class SoapReadings {
       @Nullable Double sampleMl,
       @Nullable Double sampleC) {
 
-    Readings.Replicate toReplicate(int index) {
-      if (freeAlkaliMl != null) {
-        throw Refusal.notYet(
-            "#/replicates/%d/freeAlkaliMl".formatted(index),
-            "Titrations with two end points are not computed yet; leave freeAlkaliMl out.");
-      }
-      return new Readings.Replicate(titrantMl, initialMl, finalMl, sampleG, sampleMl, sampleC);
+    Readings.Replicate toReplicate() {
+      return new Readings.Replicate(
+          titrantMl, initialMl, finalMl, freeAlkaliMl, sampleG, sampleMl, sampleC);
     }
   }
 
@@ -58,14 +53,20 @@ final class SoapReadings {
       @Nullable String glassware,
       @Nullable JsonNode balance,
       List<NewReplicate> replicates) {
+    refuseBalance(balance, "0.01 g");
+    return new Readings(
+        titrant.toTitrant(),
+        blankMl,
+        glassware,
+        replicates.stream().map(NewReplicate::toReplicate).toList());
+  }
+
+  /** Refuses a balance, whatever it is. */
+  static void refuseBalance(@Nullable JsonNode balance, String assumed) {
     if (balance != null && !balance.isNull()) {
       throw Refusal.notYet(
-          "#/balance", "Balances cannot be named yet; one that reads to 0.01 g is taken.");
+          "#/balance",
+          "Balances cannot be named yet; one that reads to %s is taken.".formatted(assumed));
     }
-    List<Readings.Replicate> typed = new ArrayList<>();
-    for (NewReplicate replicate : replicates) {
-      typed.add(replicate.toReplicate(typed.size()));
-    }
-    return new Readings(titrant.toTitrant(), blankMl, glassware, typed);
   }
 }

@@ -1,6 +1,5 @@
 package org.sapotrace.bench;
 
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
 import org.sapotrace.chemistry.Requirement;
@@ -9,20 +8,17 @@ import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Specification;
 import org.sapotrace.measure.Density;
 import org.sapotrace.measure.Measured;
-import org.sapotrace.measure.MolarMass;
 
 /**
- * What a soap titration is computed with, beside its readings.
+ * What a titration is computed with, beside its readings.
  *
- * @param expressedAs molar mass of the soap that the figure is expressed as
- * @param alkali whose soap that is; null where only the molar mass is known
+ * @param analyte what it finds
  * @param density of the sample
  * @param densityCaution what to say where the density is a default; null where it was given
  * @param requirement what the figure must meet; null for nothing
  */
-public record SoapBasis(
-    MolarMass expressedAs,
-    @Nullable Alkali alkali,
+public record TitrationBasis(
+    Analyte analyte,
     SampleDensity density,
     @Nullable String densityCaution,
     @Nullable Requirement requirement) {
@@ -30,30 +26,25 @@ public record SoapBasis(
   /**
    * The basis of a calculation that belongs to no line.
    *
-   * @param alkali whose soap the figure is expressed as; null where a molar mass is given instead
-   * @param molarMass of the soap; null for the alkali's oleate
    * @param density15KgPerM3 density at 15 °C in kg/m³; null for the default
    * @param density15StandardUncertainty of it; null for none
-   * @param limits what the figure must meet; null for what fuel of that alkali must meet
+   * @param limits what the figure must meet; null for what fuel of a soap's alkali must meet, and
+   *     for nothing where it is no soap of an alkali
    */
-  public static SoapBasis ofCalculation(
-      @Nullable Alkali alkali,
-      @Nullable MolarMass molarMass,
+  public static TitrationBasis ofCalculation(
+      Analyte analyte,
       @Nullable Double density15KgPerM3,
       @Nullable Double density15StandardUncertainty,
       @Nullable Specification limits) {
-    if ((alkali == null) == (molarMass == null)) {
-      throw new IllegalArgumentException("Give the alkali or the molar mass of its soap.");
-    }
     KnownDensity density = KnownDensity.of(density15KgPerM3, density15StandardUncertainty);
+    Alkali metal = analyte.metal();
     Specification judged =
-        limits == null && alkali != null ? Specification.soapDefault(alkali) : limits;
-    return new SoapBasis(
-        alkali == null ? Objects.requireNonNull(molarMass) : alkali.soapMolarMass(),
-        alkali,
+        limits == null && metal != null ? Specification.soapDefault(metal) : limits;
+    return new TitrationBasis(
+        analyte,
         density.density(),
         density.caution(),
-        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, Figure.MG_PER_KG));
+        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()));
   }
 
   /** The density that a line states, or the default. */
