@@ -4,6 +4,7 @@ import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
+import org.sapotrace.controlchart.ControlChart.Specification;
 
 /** What stands in the plot: grid, limits, results and their letters, in px from its top left. */
 final class Drawing {
@@ -90,13 +92,16 @@ final class Drawing {
   }
 
   private void specification() {
+    Specification specification = chart.specification();
+    Instant since = specification == null ? null : specification.since();
+    double from = since == null ? 0 : page.time().xWithin(since);
     for (Level level : page.levels()) {
       if (level.given() && page.values().shows(level.value())) {
         double y = page.values().y(level.value());
         Segments line = new Segments();
-        line.add(0, y, page.plot().width, y);
+        line.add(from, y, page.plot().width, y);
         draw(line, level.colour(), Look.dotted(unit));
-        space.level(0, page.plot().width, y);
+        space.level(from, page.plot().width, y);
       }
     }
   }

@@ -48,12 +48,20 @@ record TimeScale(double first, double last, double width, double margin) {
   }
 
   private static double seconds(ControlChart.Point point) {
-    Instant at = point.at();
+    return seconds(point.at());
+  }
+
+  private static double seconds(Instant at) {
     return at.getEpochSecond() + at.getNano() / 1e9;
   }
 
   double x(ControlChart.Point point) {
     return x(seconds(point));
+  }
+
+  /** Where an instant lies, or the nearer edge of the plot where it lies beyond. */
+  double xWithin(Instant at) {
+    return Math.max(0, Math.min(width, x(seconds(at))));
   }
 
   private double x(double seconds) {

@@ -65,8 +65,13 @@ public record ControlChart(
   /**
    * Specification limits: what the product must meet. Not control limits, which come from the
    * process.
+   *
+   * @param lower the lower limit; null for none
+   * @param upper the upper limit; null for none
+   * @param since when they came into force; null where they held at every point of the chart
    */
-  public record Specification(@Nullable Double lower, @Nullable Double upper) {}
+  public record Specification(
+      @Nullable Double lower, @Nullable Double upper, @Nullable Instant since) {}
 
   /**
    * One result on the chart.

@@ -1,5 +1,8 @@
 package org.sapotrace.monitoring;
 
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -9,6 +12,7 @@ import org.sapotrace.chemistry.Specification;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Stream;
 
 /** Makes the data of a picture from what there is to draw of a stream. */
@@ -130,13 +134,27 @@ public final class ControlCharts {
     return revision == null ? null : chart.limits().get(revision - 1);
   }
 
-  /** The specification for the last sample on the chart. */
+  /** The specification for the last sample on the chart, and since when it has held. */
   private static ControlChart.@Nullable Specification specification(Chart chart) {
     if (chart.points().isEmpty()) {
       return null;
     }
-    ChartedResult last = chart.points().get(chart.points().size() - 1).point().result();
-    Specification limits = chart.stream().specificationAt(last.sampledAt()).orElse(null);
-    return limits == null ? null : new ControlChart.Specification(limits.lower(), limits.upper());
+    Stream stream = chart.stream();
+    Instant first = chart.points().get(0).point().result().sampledAt();
+    Instant last = chart.points().get(chart.points().size() - 1).point().result().sampledAt();
+    Specification limits = stream.specificationAt(last).orElse(null);
+    if (limits == null) {
+      return null;
+    }
+    boolean heldThroughout = limits.equals(stream.specificationAt(first).orElse(null));
+    LocalDate from =
+        stream
+            .inForceOn(LocalDate.ofInstant(last, ZoneOffset.UTC))
+            .map(DatedSpecification::from)
+            .orElse(null);
+    return new ControlChart.Specification(
+        limits.lower(),
+        limits.upper(),
+        heldThroughout || from == null ? null : from.atStartOfDay(ZoneOffset.UTC).toInstant());
   }
 }

@@ -177,4 +177,31 @@ class ChartImageTest {
       assertThat(form.render(chart, 600, 360)).isNotEmpty();
     }
   }
+
+  @Test
+  void drawsASpecificationFromWhereItCameIntoForce() throws Exception {
+    ControlChart whole = SampleCharts.drifting();
+    List<ControlChart.Point> points = whole.points();
+    ControlChart changed =
+        new ControlChart(
+            whole.kind(),
+            whole.headline(),
+            whole.line(),
+            whole.stream(),
+            whole.quantity(),
+            whole.unit(),
+            whole.limitsRevision(),
+            whole.limitsStatus(),
+            whole.rules(),
+            new ControlChart.Specification(null, 66.2, points.get(points.size() / 2).at()),
+            points);
+
+    assertThat(count(leftThird(png(whole, 1000, 560)), Look.SPECIFICATION)).isPositive();
+    assertThat(count(leftThird(png(changed, 1000, 560)), Look.SPECIFICATION)).isZero();
+    assertThat(count(png(changed, 1000, 560), Look.SPECIFICATION)).isPositive();
+  }
+
+  private static BufferedImage leftThird(BufferedImage image) {
+    return image.getSubimage(0, 0, image.getWidth() / 3, image.getHeight());
+  }
 }

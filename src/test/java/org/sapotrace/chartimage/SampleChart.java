@@ -28,7 +28,7 @@ final class SampleChart {
   private Double upper = 43.0;
   private Double lower = 19.4;
   private Double standardUncertainty;
-  private Specification specification = new Specification(null, 66.2);
+  private Specification specification = new Specification(null, 66.2, null);
   private Set<RunRule> rules =
       EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S, RunRule.SIX_TRENDING);
   private Instant next = Instant.parse("2026-03-02T06:00:00Z");
@@ -71,7 +71,7 @@ final class SampleChart {
   }
 
   SampleChart specification(Double low, Double high) {
-    specification = low == null && high == null ? null : new Specification(low, high);
+    specification = low == null && high == null ? null : new Specification(low, high, null);
     return this;
   }
 

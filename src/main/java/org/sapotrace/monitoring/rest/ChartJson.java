@@ -23,10 +23,20 @@ class ChartJson {
       String unit,
       String scale,
       @Nullable Integer limitsRevision,
-      ControlChart.@Nullable Specification specification,
+      @Nullable SpecificationView specification,
       String summary,
       List<PointView> points,
       List<Object> events) {}
+
+  /** What the product must meet, in the interface's words; null for what there is none of. */
+  record SpecificationView(@Nullable Double lower, @Nullable Double upper) {
+
+    static @Nullable SpecificationView of(ControlChart.@Nullable Specification specification) {
+      return specification == null
+          ? null
+          : new SpecificationView(specification.lower(), specification.upper());
+    }
+  }
 
   /** A point in the interface's words; null for what there is none of. */
   record PointView(
@@ -74,7 +84,7 @@ class ChartJson {
             data.unit(),
             "linear",
             data.limitsRevision(),
-            data.specification(),
+            SpecificationView.of(data.specification()),
             data.headline(),
             data.points().stream().map(PointView::of).toList(),
             List.of());
