@@ -4,7 +4,7 @@ import static org.sapotrace.chemistry.AtomicWeights.CARBON;
 import static org.sapotrace.chemistry.AtomicWeights.HYDROGEN;
 import static org.sapotrace.chemistry.AtomicWeights.OXYGEN;
 
-import java.util.Arrays;
+import java.util.List;
 import org.sapotrace.measure.MolarMass;
 
 /** The alkali a product is made with, and so the metal of its soap. */
@@ -30,13 +30,7 @@ public enum Alkali {
    * @throws IllegalArgumentException for any other name
    */
   public static Alkali named(String id) {
-    return Arrays.stream(values())
-        .filter(each -> each.id.equals(id))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "The alkali \"%s\" is not known; give sodium or potassium.".formatted(id)));
+    return ByName.find("alkali", id, List.of(values()), Alkali::id);
   }
 
   /** The name in the interface, and the metal's name: {@code sodium} or {@code potassium}. */

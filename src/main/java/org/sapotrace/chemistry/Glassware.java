@@ -1,7 +1,6 @@
 package org.sapotrace.chemistry;
 
 import java.util.List;
-import java.util.stream.Collectors;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.measure.Volume;
 
@@ -95,18 +94,7 @@ public record Glassware(
    * @throws IllegalArgumentException for a name that is not known
    */
   public static Glassware named(String slug) {
-    return all().stream()
-        .filter(each -> each.slug.equals(slug))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "The glassware \"%s\" is not known; name one of %s."
-                        .formatted(
-                            slug,
-                            all().stream()
-                                .map(Glassware::slug)
-                                .collect(Collectors.joining(", ")))));
+    return ByName.find("glassware", slug, all(), Glassware::slug);
   }
 
   /**

@@ -32,14 +32,7 @@ public enum PrimaryStandard {
    * @throws IllegalArgumentException for any other name
    */
   public static PrimaryStandard named(String id) {
-    return Arrays.stream(values())
-        .filter(each -> each.id.equals(id))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "The primary standard \"%s\" is not known; give one of %s."
-                        .formatted(id, ids(Arrays.stream(values()).toList()))));
+    return ByName.find("primary standard", id, List.of(values()), PrimaryStandard::id);
   }
 
   /** The name in the interface, such as {@code sodium-carbonate}. */

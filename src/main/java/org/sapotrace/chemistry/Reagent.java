@@ -1,7 +1,6 @@
 package org.sapotrace.chemistry;
 
-import java.util.Arrays;
-import java.util.stream.Collectors;
+import java.util.List;
 
 /** What a titrant is made of. */
 public enum Reagent {
@@ -24,18 +23,7 @@ public enum Reagent {
    * @throws IllegalArgumentException for any other name
    */
   public static Reagent named(String id) {
-    return Arrays.stream(values())
-        .filter(each -> each.id.equals(id))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "The reagent \"%s\" is not known; give one of %s."
-                        .formatted(
-                            id,
-                            Arrays.stream(values())
-                                .map(Reagent::id)
-                                .collect(Collectors.joining(", ")))));
+    return ByName.find("reagent", id, List.of(values()), Reagent::id);
   }
 
   /** The name in the interface, such as {@code hydrochloric-acid}. */

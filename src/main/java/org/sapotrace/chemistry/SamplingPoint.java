@@ -6,8 +6,7 @@ import static org.sapotrace.chemistry.Advice.NONE;
 import static org.sapotrace.chemistry.Advice.RELEASE;
 import static org.sapotrace.chemistry.Advice.REWASH;
 
-import java.util.Arrays;
-import java.util.stream.Collectors;
+import java.util.List;
 
 /**
  * Where a sample was taken, and what is to be done there: first with a batch that meets its
@@ -75,18 +74,7 @@ public enum SamplingPoint {
    * @throws IllegalArgumentException for any other name
    */
   public static SamplingPoint named(String id) {
-    return Arrays.stream(values())
-        .filter(each -> each.id.equals(id))
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "The sampling point \"%s\" is not known; give one of %s."
-                        .formatted(
-                            id,
-                            Arrays.stream(values())
-                                .map(SamplingPoint::id)
-                                .collect(Collectors.joining(", ")))));
+    return ByName.find("sampling point", id, List.of(values()), SamplingPoint::id);
   }
 
   /** The name in the interface, such as {@code after-dry-wash}. */

@@ -60,7 +60,7 @@ class AlkaliTest {
   void rejectsOtherNames() {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> Alkali.named("lithium"))
-        .withMessage("The alkali \"lithium\" is not known; give sodium or potassium.");
+        .withMessage("The alkali \"lithium\" is not known; give one of sodium, potassium.");
   }
 
   private static void assertMolarMass(MolarMass molarMass, String name) {

@@ -114,7 +114,7 @@ class GlasswareTest {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> Glassware.named("teaspoon"))
         .withMessageStartingWith(
-            "The glassware \"teaspoon\" is not known; name one of burette-10ml, burette-25ml,");
+            "The glassware \"teaspoon\" is not known; give one of burette-10ml, burette-25ml,");
   }
 
   @ParameterizedTest
