@@ -15,7 +15,7 @@ import org.hipparchus.stat.descriptive.StreamingStatistics;
  * @param upper its upper end
  * @param trials how many trials were drawn
  * @param isStable whether these four figures have settled to two significant digits of the standard
- *     uncertainty (7.9); where they have not, the trials were ended at two million
+ *     uncertainty (7.9); where they have not, the trials were ended at half a million
  */
 public record MonteCarlo(
     double value,
@@ -26,7 +26,7 @@ public record MonteCarlo(
     boolean isStable) {
 
   private static final int BLOCK = 10_000;
-  private static final int MOST_BLOCKS = 200;
+  private static final int MOST_BLOCKS = 50;
   private static final double TAIL = 0.025;
 
   // Beyond this share of the expanded uncertainty the two laws are said to disagree.
