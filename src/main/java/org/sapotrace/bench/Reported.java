@@ -72,7 +72,9 @@ record Reported(
       return null;
     }
     Verdict verdict = requirement.judge(asSure());
-    if (agreement == null || agreement.accepted()) {
+    // A median is reported where further titrations did not agree either: their scatter has shown
+    // that the budget says too little, so nothing is released on it.
+    if (agreement == null || agreement.range() <= agreement.criticalRange()) {
       return verdict;
     }
     return new Verdict(
@@ -80,8 +82,10 @@ record Reported(
         verdict.probabilityConforming(),
         verdict.limit(),
         Advice.RETEST,
-        disagreement(agreement) + " and correct the result with all of them.",
-        agreement.needed());
+        agreement.accepted()
+            ? "The titrations still differ by more than is to be expected, so look for the cause and test the sample again."
+            : disagreement(agreement) + " and correct the result with all of them.",
+        agreement.accepted() ? null : (Integer) agreement.needed());
   }
 
   /** The determination with a budget that comes to the expanded uncertainty that is reported. */

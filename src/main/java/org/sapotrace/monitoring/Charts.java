@@ -41,18 +41,15 @@ public class Charts {
   public Chart chart(
       String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
     Stream stream = productLines.stream(line, slug);
-    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
     int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
+    JudgedPoint before = points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null);
+    // Behind the points, so that limits laid down meanwhile are known to whoever names them.
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     if (limitsRevision != null) {
       chosen = asItWas(chosen, revisions.indexOf(limits.of(line, slug, limitsRevision)), revisions);
     }
-    return new Chart(
-        productLines.line(line),
-        stream,
-        revisions,
-        points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null),
-        chosen);
+    return new Chart(productLines.line(line), stream, revisions, before, chosen);
   }
 
   /**

@@ -96,6 +96,8 @@ class ReplicateTitrationsTest {
     assertThat(corrected.at("/result/metalEquivalent/value").asDouble())
         .isCloseTo(corrected.at("/result/value").asDouble() / 66.2136 * 5, within(1e-3));
     assertThat(corrected.get("cautions").toString()).contains("median of 4");
+    assertThat(corrected.at("/verdict/outcome").asText()).isEqualTo("inconclusive");
+    assertThat(corrected.at("/verdict/advice").asText()).isEqualTo("retest");
     assertThat(stream.chart("individuals").at("/points/0/value"))
         .isEqualTo(corrected.at("/result/value"));
   }
