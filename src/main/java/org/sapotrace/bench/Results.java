@@ -36,6 +36,18 @@ public interface Results {
 
   Optional<RecordedResult> result(UUID id);
 
+  /**
+   * The last result of a stream that was sampled by then and was not withdrawn. What the same
+   * transaction recorded or withdrew need not be seen, here and in {@link #firstCounting}.
+   */
+  Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter);
+
+  /** The first result of a stream that was sampled after that and was not withdrawn. */
+  Optional<RecordedResult> firstCounting(UUID stream, Instant after);
+
+  /** Whether any result stands as titrated with that titrant lot. */
+  boolean anyTitratedWith(String lot);
+
   /** Results in the order of sampling, then of recording. */
   List<RecordedResult> select(UUID stream, Selection selection, int most);
 }

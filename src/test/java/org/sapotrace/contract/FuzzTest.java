@@ -93,7 +93,14 @@ class FuzzTest {
     Api.TestStream stream = Api.TestStream.soap();
     stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 3}}");
     JsonNode beyond = stream.record(50);
+    String lot = "lot-of-" + stream.line;
+    Api.json(
+        201,
+        Api.put(
+            "/titrants/" + lot,
+            "{\"reagent\": \"hydrochloric-acid\", \"nominalNormality\": 0.01}"));
     return Map.of(
+        "lot", lot,
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),
         "results", beyond.path("id").asText(),
@@ -106,6 +113,7 @@ class FuzzTest {
     return Map.of(
         "line", known.get("line"),
         "stream", known.get("stream"),
+        "lot", known.get("lot"),
         "id", known.getOrDefault(kind, ""));
   }
 
