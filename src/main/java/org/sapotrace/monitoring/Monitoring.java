@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.sapotrace.productline.Stream;
 
 /** Charts results, has them judged, and tells where each stands. */
@@ -95,6 +97,25 @@ public class Monitoring {
       judge.judgeFrom(stream, Math.min(old.position(), moved.position()), since, reason);
     }
     return control(stream, corrected.result());
+  }
+
+  /**
+   * Charts results of one stream anew that were found otherwise, sampled when they were, judging
+   * them together. The caller holds the stream's lock.
+   *
+   * @param results at least one, in any order
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public void correctAll(Stream stream, List<ChartedResult> results, String reason) {
+    Map<UUID, ChartedResult> corrected =
+        results.stream().collect(Collectors.toMap(ChartedResult::result, Function.identity()));
+    List<Point> again =
+        points.ofResults(stream.id(), List.copyOf(corrected.keySet())).stream()
+            .map(JudgedPoint::point)
+            .map(old -> new Point(old.position(), corrected.get(old.result().result())))
+            .toList();
+    again.forEach(point -> points.replace(stream.id(), point));
+    judge.judgeFrom(stream, again.get(0), reason);
   }
 
   /** Takes a result off its chart. The caller holds the stream's lock. */
