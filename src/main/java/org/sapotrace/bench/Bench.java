@@ -14,7 +14,6 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
@@ -31,7 +30,7 @@ public class Bench {
   private static final Duration AHEAD = Duration.ofMinutes(5);
 
   /** No sample on record is older; a year that is misread would stretch every chart. */
-  private static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
+  static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
 
   /** How long an import may take, in s. */
   private static final int LONGEST_IMPORT = 900;
@@ -104,7 +103,7 @@ public class Bench {
             .sorted(Comparator.comparing(Entry::sampledAt))
             .map(entry -> add(stream, entry, assess(product, stream, entry)))
             .toList();
-    monitoring.chartAll(stream, recorded.stream().map(Bench::charted).toList());
+    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
 
   /**
@@ -132,7 +131,7 @@ public class Bench {
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
-    return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+    return new PlacedResult(result, stream, monitoring.chart(stream, result.charted()));
   }
 
   private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
@@ -174,7 +173,7 @@ public class Bench {
       monitoring.withdraw(stream, id, reason);
       return new PlacedResult(revised, stream, null);
     }
-    return new PlacedResult(revised, stream, monitoring.correct(stream, charted(revised), reason));
+    return new PlacedResult(revised, stream, monitoring.correct(stream, revised.charted(), reason));
   }
 
   private RecordedResult.Revision revision(
@@ -201,17 +200,6 @@ public class Bench {
 
   private static Refusal noResult(UUID id) {
     return Refusal.unknown("There is no result %s.".formatted(id));
-  }
-
-  private static ChartedResult charted(RecordedResult result) {
-    Assessment assessment = result.latest().assessment();
-    return new ChartedResult(
-        result.id(),
-        result.batch(),
-        result.sampledAt(),
-        assessment.result().value(),
-        assessment.result().standardUncertainty(),
-        assessment.belowDetection());
   }
 
   private static void refuseImpossibleTime(Entry entry, Instant now) {

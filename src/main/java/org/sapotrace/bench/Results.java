@@ -45,6 +45,14 @@ public interface Results {
   /** The first result of a stream that was sampled after that and was not withdrawn. */
   Optional<RecordedResult> firstCounting(UUID stream, Instant after);
 
+  /**
+   * The streams with results that stand as titrated with a titrant lot, in the order of their
+   * identifiers.
+   *
+   * @param from when the first sample was taken (inclusive)
+   */
+  List<UUID> streamsTitratedWith(String lot, Instant from);
+
   /** Whether any result stands as titrated with that titrant lot. */
   boolean anyTitratedWith(String lot);
 

@@ -66,6 +66,9 @@ class ContractExamplesTest {
     answers("putLot", 200, LOT);
     answers("getLot", 200, LOT);
     answers("listStandardisations", 200, LOT + "/standardisations");
+    JsonNode restated = answers("restate", 201, LOT + "/restatements");
+    answers("listRestatements", 200, LOT + "/restatements");
+    answers("getRestatement", 200, LOT + "/restatements/" + restated.path("id").asText());
     answers("getStrengthChart", 200, LOT + "/strength/charts/individuals.json");
   }
 
