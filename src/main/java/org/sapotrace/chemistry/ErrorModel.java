@@ -19,6 +19,9 @@ final class ErrorModel<R> implements Calculation {
   // is of the order of the fourth power of step and relative uncertainty.
   private static final double STEP = 0.1;
 
+  // Trials times replicates, so that many replicates take no longer than two.
+  private static final int MOST_REPLICATES = 20_000_000;
+
   /** What one replicate gives when errors are made. */
   interface Formula<R> {
     double value(R replicate, Errors errors);
@@ -63,7 +66,8 @@ final class ErrorModel<R> implements Calculation {
   @Override
   public MonteCarlo propagate(long seed) {
     Errors errors = new Errors();
-    return MonteCarlo.of(random -> trial(random, errors), seed);
+    return MonteCarlo.of(
+        random -> trial(random, errors), seed, MOST_REPLICATES / replicates.size());
   }
 
   private double trial(SplittableRandom random, Errors errors) {

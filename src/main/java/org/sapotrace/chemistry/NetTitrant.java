@@ -37,6 +37,13 @@ record NetTitrant(Glassware glassware, @Nullable Volume blank) {
         + errors.of(ErrorSource.BLANK_END_POINT) * glassware.endPointMl();
   }
 
+  /** The standard uncertainty of V - V0, in mL. */
+  double standardUncertaintyMl() {
+    double each = Math.hypot(glassware.readingMl(), glassware.endPointMl());
+    double both = blank == null ? each : Math.sqrt(2) * each;
+    return Math.hypot(both, glassware.calibrationMl());
+  }
+
   /** Names to a model what can go wrong here. */
   <R> ErrorModel<R> addTo(ErrorModel<R> model) {
     model.with(ErrorSource.READING, ErrorSource.END_POINT, ErrorSource.TOLERANCE);

@@ -17,8 +17,8 @@ import org.sapotrace.measure.Volume;
  * <p>In the formulas V is the titrant up to the only or last of its end points, A the titrant up to
  * the first of two and V0 the blank, in mL; c is the normality in mol/L and m the test portion in
  * g. Each calculation is the mean over the replicates. It is refused with {@link
- * IllegalArgumentException} if the readings do not belong to it, or if it finds more than any
- * sample can hold.
+ * IllegalArgumentException} if the readings do not belong to it, if a test portion is less than 10
+ * times its own uncertainty, or if it finds more than any sample can hold.
  *
  * @param replicates one or more titrations of the same sample
  * @param blank V0, what solvent and indicator alone consume up to the last end point; null where
@@ -143,6 +143,7 @@ public record SampleTitration(
             (replicate, errors) ->
                 counted.millilitres(replicate, errors)
                     * (normality(errors) * factor / mass(replicate.portion(), errors)));
+    replicates.forEach(each -> checkIsKnown(each.portion()));
     model.values().forEach(each -> checkIsPartOfASample(each, unit, most));
     model.with(ErrorSource.NORMALITY, titrant.degreesOfFreedom());
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
@@ -181,6 +182,30 @@ public record SampleTitration(
       return mass * (1 + inDensity) * (1 + inVolume);
     }
     return mass + errors.of(ErrorSource.SAMPLE_MASS) * balance.standardUncertaintyG();
+  }
+
+  private void checkIsKnown(TestPortion portion) {
+    if (portion instanceof MeasuredOut measured) {
+      Certainty.check(
+          "sample volume",
+          measured.volume().millilitres(),
+          measured.cylinder().calibrationMl(),
+          "mL",
+          "weigh the sample instead");
+      Certainty.check(
+          "density",
+          density.at(measured.temperature()).kilogramsPerCubicMetre(),
+          density.atReference().standardUncertainty(),
+          "kg/m3",
+          "check both and their unit, or weigh the sample instead");
+      return;
+    }
+    Certainty.check(
+        "test portion",
+        portion.mass(density).grams(),
+        balance.standardUncertaintyG(),
+        "g",
+        "weigh out more of the sample");
   }
 
   private static void checkIsPartOfASample(double value, String unit, double most) {

@@ -42,13 +42,13 @@ public record Standardisation(
 
   /**
    * Refuses with {@link IllegalArgumentException} a standardisation without titrations, on a
-   * standard that does not react with the reagent, from a piece that delivers no titrant, or with
-   * no more titrant than the blank.
+   * standard that does not react with the reagent, from a piece that delivers no titrant, with no
+   * more titrant than the blank, or of so little that it is less than 10 times its own uncertainty.
    */
   public Standardisation {
     replicates = List.copyOf(replicates);
     standard.checkSuits(reagent);
-    new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, blank);
     if (replicates.isEmpty()) {
       throw new IllegalArgumentException("Give at least one titration of the standard.");
     }
@@ -56,6 +56,42 @@ public record Standardisation(
     if (!replicates.stream().allMatch(each -> each.titrant().millilitres() > blankMl)) {
       throw new IllegalArgumentException(
           "The standard took no more titrant than the blank: check both readings.");
+    }
+    for (Run each : replicates) {
+      checkIsKnown(each.portion(), balance);
+      Certainty.check(
+          "titrant beyond the blank",
+          net.net(each.titrant(), new Errors()),
+          net.standardUncertaintyMl(),
+          "mL",
+          "titrate more of the standard, or from finer glassware");
+    }
+  }
+
+  private static void checkIsKnown(StandardPortion portion, Balance balance) {
+    double weighing = balance.standardUncertaintyG();
+    if (portion instanceof Weighed whole) {
+      Certainty.check(
+          "mass of the standard",
+          whole.standard().grams(),
+          weighing,
+          "g",
+          "weigh out more, or titrate an aliquot of a solution");
+    } else if (portion instanceof Aliquot part) {
+      Certainty.check(
+          "mass in the solution", part.standard().grams(), weighing, "g", "dissolve more");
+      Certainty.check(
+          "solution",
+          part.solution().millilitres(),
+          part.flask().calibrationMl(),
+          "mL",
+          "make up a larger one");
+      Certainty.check(
+          "aliquot",
+          part.aliquot().millilitres(),
+          part.pipette().calibrationMl(),
+          "mL",
+          "take a larger one");
     }
   }
 

@@ -154,7 +154,7 @@ public record TestPlan(
     String how =
         "%s of %s g".formatted(n == 1 ? "one titration" : n + " titrations", Rounding.of(sampleG));
     if (expected > wanted) {
-      return "Nothing reaches ± %s mg/kg with this glassware; %s come closest."
+      return "Nothing reaches ± %s mg/kg with this glassware; the best there is: %s."
           .formatted(Rounding.of(wanted), how);
     }
     return n == 1

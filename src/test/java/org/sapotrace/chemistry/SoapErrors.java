@@ -9,9 +9,9 @@ import org.sapotrace.chemistry.TestPortion.Weighed;
 import org.sapotrace.measure.Volume;
 
 /**
- * The measurement model of a soap titration written out with every error that may be made, so that
- * a budget can be checked without using the law it was computed by. Errors are in multiples of
- * their own standard uncertainty.
+ * The measurement model of soap by titration, as sodium oleate, written out with every error that
+ * may be made, so that a budget can be checked without using the law it was computed by. Errors are
+ * in multiples of their own standard uncertainty.
  */
 final class SoapErrors {
 
@@ -32,11 +32,11 @@ final class SoapErrors {
   /** One thing that may go wrong: the source it belongs to, and what it is like. */
   private record Mistake(String source, Shape shape) {}
 
-  private final SoapTitration titration;
+  private final SampleTitration titration;
   private final List<Mistake> errors = new ArrayList<>();
   private final List<ToDoubleFunction<double[]>> replicates = new ArrayList<>();
 
-  SoapErrors(SoapTitration titration) {
+  SoapErrors(SampleTitration titration) {
     this.titration = titration;
     Glassware glass = titration.glassware();
     double readingU = glass.graduationMl() / Math.sqrt(6);
@@ -72,7 +72,7 @@ final class SoapErrors {
                 titration.titrant().quantity().molesPerLitre()
                     + e[normality] * titration.titrant().standardUncertainty();
             double m = mass(replicate.portion(), e[weighing], e[density], e[cylinder]);
-            return (v - a - v0) * c * titration.expressedAs().gramsPerMole() * 1000 / m;
+            return (v - a - v0) * c * Alkali.SODIUM.soapMolarMass().gramsPerMole() * 1000 / m;
           });
     }
   }

@@ -250,6 +250,32 @@ class StandardisationTest {
     assertThatIllegalArgumentException().isThrownBy(() -> aliquot(0.53, 100, 0, 10));
   }
 
+  // The assumed balance has u = 0.1 mg / sqrt(3) = 0.0577 mg; burette and end point of 25 mL with a
+  // blank sqrt(2 x 0.0408^2 + 2 x 0.025^2 + 0.0204^2) = 0.0707 mL; a pipette of 1 mL 0.008 /
+  // sqrt(6)
+  // = 0.00327 mL; a flask of 10 mL 0.025 / sqrt(6) = 0.0102 mL.
+  @Test
+  void rejectsPortionsThatAreHardlyKnown() {
+    assertThat(value(HYDROCHLORIC_ACID, TRIS, weighed(0.00058, 10))).isPositive();
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, weighed(0.00057, 10)))
+        .withMessage(
+            "The mass of the standard of 0.00057 g is less than 10 times its own uncertainty of 0.00005774 g: weigh out more, or titrate an aliquot of a solution.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, 0.1, weighed(0.2, 0.8)))
+        .withMessage(
+            "The titrant beyond the blank of 0.7 mL is less than 10 times its own uncertainty of 0.07071 mL: titrate more of the standard, or from finer glassware.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.00057, 100, 10, 10)))
+        .withMessageEndingWith("0.00005774 g: dissolve more.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.1, 0.1, 0.05, 10)))
+        .withMessageEndingWith("0.01021 mL: make up a larger one.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.1, 100, 0.03, 10)))
+        .withMessageEndingWith("0.003266 mL: take a larger one.");
+  }
+
   @ParameterizedTest
   @ValueSource(doubles = {0.4999, 1.0101, 99.95, Double.NaN})
   void rejectsWhatIsNoPurity(double purity) {

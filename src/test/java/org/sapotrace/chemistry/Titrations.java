@@ -9,7 +9,6 @@ import org.sapotrace.chemistry.TestPortion.Weighed;
 import org.sapotrace.measure.Density;
 import org.sapotrace.measure.Mass;
 import org.sapotrace.measure.Measured;
-import org.sapotrace.measure.MolarMass;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Temperature;
 import org.sapotrace.measure.Volume;
@@ -19,35 +18,37 @@ final class Titrations {
 
   private Titrations() {}
 
+  /** The soap found, as sodium oleate. */
+  static Determination soap(SampleTitration titration) {
+    return titration.soap(Alkali.SODIUM.soapMolarMass()).determine();
+  }
+
   /** With the assumed burette and balance, an exact titrant and no blank. */
-  static SoapTitration soap(double normality, Alkali alkali, Replicate... replicates) {
-    return new SoapTitration(
+  static SampleTitration titration(double normality, Replicate... replicates) {
+    return new SampleTitration(
         List.of(replicates),
         null,
         Measured.exactly(new Normality(normality)),
-        alkali.soapMolarMass(),
         Glassware.assumed(),
         SampleDensity.assumedFuel(),
         Balance.assumed());
   }
 
-  static SoapTitration withBlank(SoapTitration titration, @Nullable Double blankMl) {
-    return new SoapTitration(
+  static SampleTitration withBlank(SampleTitration titration, @Nullable Double blankMl) {
+    return new SampleTitration(
         titration.replicates(),
         blankMl == null ? null : new Volume(blankMl),
         titration.titrant(),
-        titration.expressedAs(),
         titration.glassware(),
         titration.density(),
         titration.balance());
   }
 
-  static SoapTitration withReplicates(SoapTitration titration, List<Replicate> replicates) {
-    return new SoapTitration(
+  static SampleTitration withReplicates(SampleTitration titration, List<Replicate> replicates) {
+    return new SampleTitration(
         replicates,
         titration.blank(),
         titration.titrant(),
-        titration.expressedAs(),
         titration.glassware(),
         titration.density(),
         titration.balance());
@@ -63,22 +64,21 @@ final class Titrations {
   }
 
   /** Fifty titrations of all sorts, always the same ones. */
-  static Stream<SoapTitration> random() {
+  static Stream<SampleTitration> random() {
     SplittableRandom random = new SplittableRandom(20260305);
     return Stream.generate(() -> random(random)).limit(50);
   }
 
-  private static SoapTitration random(SplittableRandom random) {
+  private static SampleTitration random(SplittableRandom random) {
     List<Glassware> glassware = Glassware.forTitrant();
     boolean twoEndPoints = random.nextBoolean();
-    return new SoapTitration(
+    return new SampleTitration(
         Stream.generate(() -> replicate(random, twoEndPoints)).limit(random.nextInt(1, 5)).toList(),
         random.nextBoolean() ? null : new Volume(random.nextDouble(0, 0.3)),
         new Measured<>(
             new Normality(random.nextDouble(0.005, 0.1)),
             random.nextDouble(0, 1e-4),
             random.nextInt(2, 20)),
-        new MolarMass(random.nextDouble(280, 330)),
         glassware.get(random.nextInt(glassware.size())),
         SampleDensity.fuel(
             Measured.of(new Density(random.nextDouble(860, 900)), random.nextDouble(0, 15))),
