@@ -13,7 +13,8 @@ import org.sapotrace.measure.Volume;
  *
  * <p>c = 1000 m P / (E (V - V0)) in mol/L, with the mass m of standard in g, its purity P, its
  * equivalent mass E in g/mol, the titrant V and the blank V0 in mL; by aliquots of a solution, m is
- * the mass in the solution times aliquot over solution. EURACHEM/CITAC QUAM:2012, example A2.
+ * the mass in the solution times aliquot over solution. It is the normality at 20 °C.
+ * EURACHEM/CITAC QUAM:2012, example A2.
  *
  * @param reagent what the titrant is made of
  * @param standard what it was titrated against
@@ -48,7 +49,7 @@ public record Standardisation(
   public Standardisation {
     replicates = List.copyOf(replicates);
     standard.checkSuits(reagent);
-    NetTitrant net = new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, Blank.of(blank), reagent.solvent());
     if (replicates.isEmpty()) {
       throw new IllegalArgumentException("Give at least one titration of the standard.");
     }
@@ -97,7 +98,7 @@ public record Standardisation(
 
   /** The mean over the replicates, in mol/L. */
   public Calculation calculation() {
-    NetTitrant net = new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, Blank.of(blank), reagent.solvent());
     ErrorModel<Run> model =
         new ErrorModel<>(
             replicates,
@@ -105,7 +106,9 @@ public record Standardisation(
                 1000
                     * mass(run.portion(), errors)
                     * purity(errors)
-                    / (standard.equivalentMass() * net.net(run.titrant(), errors)));
+                    / (standard.equivalentMass()
+                        * net.net(run.titrant(), errors)
+                        * net.expansion(errors)));
     model.with(ErrorSource.STANDARD_PURITY);
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
       model.with(ErrorSource.STANDARD_MASS);

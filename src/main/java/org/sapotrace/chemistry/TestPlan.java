@@ -124,11 +124,12 @@ public record TestPlan(
             new Volume(titrantMl(alkali, level, sampleG, c)), new Weighed(new Mass(sampleG)));
     return new SampleTitration(
             Collections.nCopies(n, replicate),
-            new Volume(BLANK_ML),
+            Blank.of(new Volume(BLANK_ML)),
             Measured.of(c, NORMALITY_UNCERTAINTY * c.molesPerLitre()),
             glassware,
             SampleDensity.assumedFuel(),
-            Balance.assumed())
+            Balance.assumed(),
+            null)
         .soap(alkali.soapMolarMass())
         .determine()
         .budget()

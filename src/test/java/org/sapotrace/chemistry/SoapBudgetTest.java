@@ -48,18 +48,21 @@ class SoapBudgetTest {
     SampleTitration titration =
         new SampleTitration(
             List.of(weighed(number(example, "V"), example.required("m").get(0).doubleValue())),
-            new Volume(number(example, "V0")),
+            Blank.of(new Volume(number(example, "V0"))),
             Measured.of(
                 new Normality(example.required("c").get(0).doubleValue()),
                 example.required("c").get(1).doubleValue()),
             withoutReading,
             SampleDensity.assumedFuel(),
-            new Balance(example.required("m").get(1).doubleValue()));
+            new Balance(example.required("m").get(1).doubleValue()),
+            null);
 
     Budget budget = soap(titration).budget();
 
     assertThat(soap(titration).value()).isCloseTo(608.9, within(0.05));
-    assertThat(budget.standardUncertainty()).isCloseTo(number(example, "u"), within(0.005));
+    // The example leaves the temperature out. Computed with it: hypot(12.49, 608.9 x 0.000485).
+    assertThat(withoutTemperature(budget)).isCloseTo(number(example, "u"), within(0.005));
+    assertThat(budget.standardUncertainty()).isCloseTo(12.4935, within(0.005));
     // The 95 % interval of the example's own Monte Carlo, [584.4, 633.3].
     assertThat(budget.expandedUncertainty()).isCloseTo((633.3 - 584.4) / 2, within(0.1));
     MonteCarlo drawn = titration.soap(Alkali.SODIUM.soapMolarMass()).propagate(20260308);
@@ -90,7 +93,12 @@ class SoapBudgetTest {
   void tellsApartWhatMoreReplicatesCanShrink(SampleTitration titration) {
     SoapErrors errors = new SoapErrors(titration);
     double shrinking =
-        Stream.of("titrant reading", "end point", "first end point", "sample mass")
+        Stream.of(
+                "titrant reading",
+                "end point",
+                "first end point",
+                "sample mass",
+                "repeatability beyond reading, end point and mass")
             .mapToDouble(errors::effect)
             .map(each -> each * each)
             .sum();
@@ -123,6 +131,14 @@ class SoapBudgetTest {
         .isCloseTo(
             determination.value(),
             within(4.5 * u / Math.sqrt(TRIALS) + 1e-3 * Math.abs(determination.value())));
+  }
+
+  private static double withoutTemperature(Budget budget) {
+    return Math.sqrt(
+        budget.contributions().stream()
+            .filter(each -> !each.source().equals("titrant temperature"))
+            .mapToDouble(each -> each.standardUncertainty() * each.standardUncertainty())
+            .sum());
   }
 
   private static double mean(double[] values) {

@@ -8,6 +8,7 @@ import static org.sapotrace.chemistry.Titrations.soap;
 import static org.sapotrace.chemistry.Titrations.titration;
 import static org.sapotrace.chemistry.Titrations.weighed;
 import static org.sapotrace.chemistry.Titrations.withBlank;
+import static org.sapotrace.chemistry.Titrations.withTitrant;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Arrays;
@@ -113,6 +114,7 @@ class SoapTitrationTest {
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "titrant normality",
             "sample mass");
     assertThat(sources(withBlank(weighedOnly, 0.0)))
@@ -120,6 +122,7 @@ class SoapTitrationTest {
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "blank reading",
             "blank end point",
             "titrant normality",
@@ -129,6 +132,7 @@ class SoapTitrationTest {
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "titrant normality",
             "sample density",
             "sample volume");
@@ -137,14 +141,7 @@ class SoapTitrationTest {
   @Test
   void carriesTheDegreesOfFreedomOfTheTitrant() {
     SampleTitration exact = titration(0.01, weighed(20, 10));
-    SampleTitration standardised =
-        new SampleTitration(
-            exact.replicates(),
-            exact.blank(),
-            new Measured<>(new Normality(0.01), 2e-4, 3),
-            exact.glassware(),
-            exact.density(),
-            exact.balance());
+    SampleTitration standardised = withTitrant(exact, new Measured<>(new Normality(0.01), 2e-4, 3));
     assertThat(soap(exact).budget().effectiveDegreesOfFreedom()).isInfinite();
     // The titrant makes up nearly all of it.
     assertThat(soap(standardised).budget().effectiveDegreesOfFreedom()).isBetween(3.0, 3.5);
@@ -161,11 +158,12 @@ class SoapTitrationTest {
             () ->
                 new SampleTitration(
                     titration.replicates(),
-                    null,
+                    titration.blank(),
                     titration.titrant(),
                     Glassware.named("measuring-cylinder-10ml"),
                     titration.density(),
-                    titration.balance()))
+                    titration.balance(),
+                    null))
         .withMessage(
             "measuring-cylinder-10ml cannot deliver titrant; name a burette or a measuring pipette.");
     assertThatIllegalArgumentException()
@@ -198,11 +196,12 @@ class SoapTitrationTest {
                 soap(
                     new SampleTitration(
                         good.replicates(),
-                        null,
+                        good.blank(),
                         good.titrant(),
                         good.glassware(),
                         SampleDensity.fuel(Measured.of(new Density(500), 50.1)),
-                        good.balance())))
+                        good.balance(),
+                        null)))
         .withMessage(
             "The density of 500 kg/m3 is less than 10 times its own uncertainty of 50.1 kg/m3: check both and their unit, or weigh the sample instead.");
   }
