@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
@@ -19,10 +20,13 @@ class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
   private static final double WHOLE_SAMPLE = 1e6;
+  private static final int MOST_BLANKS = 30;
 
+  private final Blanks blanks;
   private final TitrantLots lots;
 
-  Assessor(TitrantLots lots) {
+  Assessor(Blanks blanks, TitrantLots lots) {
+    this.blanks = blanks;
     this.lots = lots;
   }
 
@@ -40,7 +44,7 @@ class Assessor {
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      TitrationBasis basis = basis(line, stream, requirement);
+      TitrationBasis basis = basis(line, stream, requirement, entry.sampledAt());
       return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
@@ -66,14 +70,30 @@ class Assessor {
     return TitrationAssessor.assess(readings, basis, strength, propagation);
   }
 
-  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+  private TitrationBasis basis(
+      Line line, Stream stream, @Nullable Requirement requirement, Instant sampledAt) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
             : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
     return new TitrationBasis(
-        analyte(line, stream), density.density(), density.caution(), requirement);
+        analyte(line, stream),
+        density.density(),
+        density.caution(),
+        requirement,
+        stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
+        null);
+  }
+
+  /**
+   * The line's latest blanks, at most 30 of them, which is as far back as solvent and indicator are
+   * taken to be the same; null for fewer than 2. They are those of soap titrations: free alkali has
+   * no blank of its own, and acidity is titrated with alkali and in another solvent.
+   */
+  private @Nullable BlankSeries blanks(Line line, Instant sampledAt) {
+    List<Double> latest = blanks.latest(line.slug(), sampledAt, MOST_BLANKS);
+    return latest.size() < 2 ? null : Refusal.at("#/blankMl", () -> BlankSeries.of(latest));
   }
 
   private static Analyte analyte(Line line, Stream stream) {
@@ -115,7 +135,9 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
+            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null,
+            null,
+            null);
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 
