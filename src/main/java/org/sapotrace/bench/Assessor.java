@@ -4,6 +4,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
@@ -22,28 +23,34 @@ class Assessor {
   /**
    * Assesses an entry.
    *
+   * @param pooled how far titrations of the stream have scattered; null where too few tell
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry) {
+  Assessment assess(Line line, Stream stream, Entry entry, Repeatability.@Nullable Pooled pooled) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      return TitrationAssessor.assess(titration.readings(), basis(line, stream, requirement), null);
+      return TitrationAssessor.assess(
+          titration.readings(), basis(line, stream, requirement, pooled), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
 
-  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+  private static TitrationBasis basis(
+      Line line,
+      Stream stream,
+      @Nullable Requirement requirement,
+      Repeatability.@Nullable Pooled pooled) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
             : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
     return new TitrationBasis(
-        analyte(line, stream), density.density(), density.caution(), requirement);
+        analyte(line, stream), density.density(), density.caution(), requirement, pooled);
   }
 
   private static Analyte analyte(Line line, Stream stream) {

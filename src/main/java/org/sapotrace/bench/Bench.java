@@ -44,6 +44,7 @@ public class Bench {
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
+  private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
 
@@ -51,11 +52,13 @@ public class Bench {
       ProductLines productLines,
       Monitoring monitoring,
       Results results,
+      OwnReplicates replicates,
       Assessor assessor,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
+    this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
   }
@@ -81,12 +84,11 @@ public class Bench {
   public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
+    // In the order of sampling no entry is late, so that none is judged twice.
+    List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
+    ReplicateHistory history = history(stream, inOrder);
     List<RecordedResult> recorded =
-        entries.stream()
-            // In the order of sampling no entry is late, so that none is judged twice.
-            .sorted(Comparator.comparing(Entry::sampledAt))
-            .map(entry -> add(product, stream, entry))
-            .toList();
+        inOrder.stream().map(entry -> add(product, stream, entry, history)).toList();
     monitoring.chartAll(stream, recorded.stream().map(Bench::charted).toList());
   }
 
@@ -103,7 +105,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      assess(line, stream, entry);
+      // Nothing is refused for how far titrations have scattered.
+      assess(line, stream, entry, ReplicateHistory.none(), null);
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -111,12 +114,23 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    RecordedResult result = add(line, stream, entry);
+    RecordedResult result = add(line, stream, entry, history(stream, List.of(entry)));
     return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
   }
 
-  private RecordedResult add(Line line, Stream stream, Entry entry) {
-    Assessment assessment = assess(line, stream, entry);
+  private ReplicateHistory history(Stream stream, List<Entry> inOrder) {
+    if (inOrder.isEmpty()) {
+      return ReplicateHistory.none();
+    }
+    Instant first = inOrder.get(0).sampledAt();
+    Instant last = inOrder.get(inOrder.size() - 1).sampledAt();
+    refuseImpossibleTime(first, clock.instant());
+    refuseImpossibleTime(last, clock.instant());
+    return ReplicateHistory.from(replicates, stream.id(), first, last);
+  }
+
+  private RecordedResult add(Line line, Stream stream, Entry entry, ReplicateHistory history) {
+    Assessment assessment = assess(line, stream, entry, history, null);
     RecordedResult result =
         new RecordedResult(
             productLines.nextIdentifier(stream.id()),
@@ -126,12 +140,14 @@ public class Bench {
             List.of(
                 new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
     results.add(result);
+    history.add(result);
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry) {
+  private Assessment assess(
+      Line line, Stream stream, Entry entry, ReplicateHistory history, @Nullable UUID result) {
     refuseImpossibleTime(entry.sampledAt(), clock.instant());
-    return assessor.assess(line, stream, entry);
+    return assessor.assess(line, stream, entry, history.pooled(entry.sampledAt(), result));
   }
 
   /**
@@ -170,7 +186,14 @@ public class Bench {
         correction.reason(),
         withdrawn,
         entry,
-        withdrawn ? latest.assessment() : assess(productLines.line(stream.line()), stream, entry));
+        withdrawn
+            ? latest.assessment()
+            : assess(
+                productLines.line(stream.line()),
+                stream,
+                entry,
+                history(stream, List.of(entry)),
+                current.id()));
   }
 
   private static Refusal noResult(UUID id) {

@@ -2,6 +2,7 @@ package org.sapotrace.bench;
 
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SampleDensity;
 import org.sapotrace.chemistry.SamplingPoint;
@@ -16,12 +17,15 @@ import org.sapotrace.measure.Measured;
  * @param density of the sample
  * @param densityCaution what to say where the density is a default; null where it was given
  * @param requirement what the figure must meet; null for nothing
+ * @param pooled how far titrations of the stream have scattered; null where too few sets of
+ *     replicates tell, and for what belongs to no stream
  */
 public record TitrationBasis(
     Analyte analyte,
     SampleDensity density,
     @Nullable String densityCaution,
-    @Nullable Requirement requirement) {
+    @Nullable Requirement requirement,
+    Repeatability.@Nullable Pooled pooled) {
 
   /**
    * The basis of a calculation that belongs to no line.
@@ -44,7 +48,8 @@ public record TitrationBasis(
         analyte,
         density.density(),
         density.caution(),
-        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()));
+        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()),
+        null);
   }
 
   /** The density that a line states, or the default. */
