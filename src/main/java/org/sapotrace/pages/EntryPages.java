@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 
@@ -45,8 +46,8 @@ class EntryPages {
    */
   @GET
   public Response form(
-      String line,
-      String stream,
+      @Slug String line,
+      @Slug String stream,
       @RestQuery @Nullable UUID like,
       @CookieParam(FormToken.NAME) @Nullable String cookie,
       @Context UriInfo uri) {
@@ -72,8 +73,8 @@ class EntryPages {
   @POST
   @Consumes(MediaType.APPLICATION_FORM_URLENCODED)
   public Response record(
-      String line,
-      String stream,
+      @Slug String line,
+      @Slug String stream,
       MultivaluedMap<String, String> fields,
       @CookieParam(FormToken.NAME) @Nullable String cookie,
       @Context UriInfo uri) {

@@ -141,14 +141,18 @@ public record ResultPage(
     Figure figure = result.latest().assessment().result();
     List<Fact> facts = new ArrayList<>();
     facts.add(new Fact("Sampled", clock.shown(result.sampledAt())));
-    facts.add(new Fact("Found", Words.quantity(line, placed.stream())));
+    facts.add(new Fact("Measured", Words.quantity(line, placed.stream())));
     Figure.Metal metal = figure.metalEquivalent();
     if (metal != null) {
       facts.add(new Fact("As " + metal.metal().id(), metalEquivalent(metal, figure)));
     }
     Double factor = figure.coverageFactor();
     if (factor != null) {
-      facts.add(new Fact("± covers", "about 95 %, k = " + Rounding.of(rounded(factor))));
+      facts.add(
+          new Fact(
+              "± covers",
+              (result.latest().entered() instanceof Titration ? "about 95 %, k = " : "k = ")
+                  + Rounding.of(rounded(factor))));
     }
     if (result.latest().entered() instanceof Titration titration && titration.analyst() != null) {
       facts.add(new Fact("Analyst", titration.analyst()));

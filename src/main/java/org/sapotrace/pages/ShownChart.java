@@ -34,8 +34,8 @@ public record ShownChart(String narrow, String wide, String summary) {
         "/api/v1%s/charts/individuals.svg?%s"
             .formatted(Words.path(placed.stream()), isAmongThem ? "last=" + LATEST + "&" : "");
     return new ShownChart(
-        address + "width=420&height=380",
-        address + "width=960&height=520",
+        address + "width=330&height=330",
+        address + "width=704&height=420",
         ControlCharts.of(ControlChart.Kind.INDIVIDUALS, chart).headline());
   }
 }
