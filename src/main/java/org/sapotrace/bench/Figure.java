@@ -3,6 +3,7 @@ package org.sapotrace.bench;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.Detection;
 import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.MetalEquivalent;
 import org.sapotrace.chemistry.ReplicateAgreement;
@@ -25,6 +26,9 @@ import org.sapotrace.measure.Budget;
  *     are fewer than 2 or more than 25 of them, and in results recorded before it was looked at
  * @param budget the sources of uncertainty, largest first; empty where unknown
  * @param metalEquivalent the metal that this soap carries; null for what is not soap of one metal
+ * @param detectionLimit the least that can be told from a blank, in the unit; null where no series
+ *     of blanks is known
+ * @param quantificationLimit the least that says how much it is, likewise
  */
 public record Figure(
     double value,
@@ -36,7 +40,9 @@ public record Figure(
     List<Double> replicates,
     @Nullable Agreement agreement,
     List<Source> budget,
-    @Nullable Metal metalEquivalent) {
+    @Nullable Metal metalEquivalent,
+    @Nullable Double detectionLimit,
+    @Nullable Double quantificationLimit) {
 
   static final String MG_PER_KG = "mg/kg";
 
@@ -78,6 +84,7 @@ public record Figure(
   static Figure of(Reported reported, @Nullable Alkali metal) {
     Determination determination = reported.determination();
     ReplicateAgreement agreement = reported.agreement();
+    Detection detection = determination.detection();
     Budget budget = determination.budget();
     double standard = reported.standardUncertainty();
     double expanded = reported.expandedUncertainty();
@@ -95,6 +102,8 @@ public record Figure(
         budget.contributions().stream()
             .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
             .toList(),
-        metal == null ? null : Metal.in(determination.value(), metal));
+        metal == null ? null : Metal.in(determination.value(), metal),
+        detection == null ? null : (Double) detection.limit(),
+        detection == null ? null : (Double) detection.quantification());
   }
 }

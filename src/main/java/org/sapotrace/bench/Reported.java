@@ -21,13 +21,16 @@ import org.sapotrace.refusal.Refusal;
  *
  * @param determination with the value that is reported
  * @param agreement of the replicates; null where there are too few or too many to tell
- * @param distribution of the mean; null where variances are propagated alone
+ * @param distribution of the mean, where it is reported; null where variances are propagated
+ * @param check the distribution of the mean where only the budget is checked by it; null where
+ *     there is nothing to check
  * @param unit of the value in UCUM code
  */
 record Reported(
     Determination determination,
     @Nullable ReplicateAgreement agreement,
     @Nullable MonteCarlo distribution,
+    @Nullable MonteCarlo check,
     String unit) {
 
   // The range of more is not tabulated, and nobody titrates so often.
@@ -41,15 +44,20 @@ record Reported(
   static Reported of(Calculation calculation, @Nullable Propagation propagation, String unit) {
     Determination found = Refusal.at("#/replicates", calculation::determine);
     MonteCarlo distribution = Propagation.apply(propagation, calculation);
+    MonteCarlo check = distribution == null ? Propagation.check(calculation) : null;
     int n = found.replicates().size();
     if (n < 2 || n > MOST_COMPARED) {
-      return new Reported(found, null, distribution, unit);
+      return new Reported(found, null, distribution, check, unit);
     }
     ReplicateAgreement agreement = ReplicateAgreement.of(found);
     Determination reported =
         new Determination(
-            agreement.value(), found.replicates(), found.budget(), found.shrinkingVariance());
-    return new Reported(reported, agreement, distribution, unit);
+            agreement.value(),
+            found.replicates(),
+            found.budget(),
+            found.shrinkingVariance(),
+            found.detection());
+    return new Reported(reported, agreement, distribution, check, unit);
   }
 
   /** By the distribution where there is one, by the budget otherwise. */
@@ -107,7 +115,8 @@ record Reported(
                             factor * each.standardUncertainty(),
                             each.degreesOfFreedom()))
                 .toList()),
-        factor * factor * determination.shrinkingVariance());
+        factor * factor * determination.shrinkingVariance(),
+        determination.detection());
   }
 
   /** What to say of replicates that disagree, and of a budget not to be relied on. */
@@ -121,14 +130,15 @@ record Reported(
           "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of their mean."
               .formatted(agreement.branch()));
     }
-    if (distribution != null) {
+    MonteCarlo drawn = distribution == null ? check : distribution;
+    if (drawn != null) {
       double mean =
           determination.replicates().stream().mapToDouble(each -> each).average().orElseThrow();
-      distribution.caution(mean, determination.budget()).ifPresent(cautions::add);
-      if (!distribution.isStable()) {
-        cautions.add(
-            "The distribution had not settled after %d trials.".formatted(distribution.trials()));
-      }
+      drawn.caution(mean, determination.budget()).ifPresent(cautions::add);
+    }
+    if (distribution != null && !distribution.isStable()) {
+      cautions.add(
+          "The distribution had not settled after %d trials.".formatted(distribution.trials()));
     }
     return cautions;
   }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 import static org.sapotrace.chemistry.Titrations.soap;
+import static org.sapotrace.chemistry.Titrations.titration;
 import static org.sapotrace.chemistry.Titrations.weighed;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -81,7 +82,7 @@ class ReplicateAgreementTest {
   // errs alike in both titrations does not count.
   @Test
   void takesReadingEndPointAndMassFromTheBudget() {
-    Determination found = soap(0.01, Alkali.SODIUM, weighed(2.1, 10), weighed(2.1, 10)).determine();
+    Determination found = soap(titration(0.01, weighed(2.1, 10), weighed(2.1, 10)));
     double repeatability = 304.45 * Math.hypot(Math.hypot(0.0408248, 0.025), 2.1 * 5.7735e-4);
     assertThat(ReplicateAgreement.of(found).criticalRange())
         .isCloseTo(2.7718 * repeatability, within(0.005));
