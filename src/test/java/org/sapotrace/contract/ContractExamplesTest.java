@@ -26,6 +26,7 @@ class ContractExamplesTest {
   private static final String LINE = "/lines/harbour";
   private static final String STREAM = LINE + "/streams/polished";
 
+  private static final String JSON = "/content/application~1json";
   private static final String LOT = "/titrants/hcl-07";
 
   private static final Pattern NUMBER = Pattern.compile("(?<= = )-?[0-9.]+(E-?[0-9]+)?$");
@@ -70,6 +71,15 @@ class ContractExamplesTest {
     answers("listRestatements", 200, LOT + "/restatements");
     answers("getRestatement", 200, LOT + "/restatements/" + restated.path("id").asText());
     answers("getStrengthChart", 200, LOT + "/strength/charts/individuals.json");
+    Api.json(
+        201,
+        Api.post(
+            LOT + "/standardisations",
+            example(contract.operation("recordStandardisation").requestBody() + JSON)
+                .replace("2026-03-02", "2026-04-01")
+                .replace("9.95", "9.70")
+                .replace("9.98", "9.73")));
+    answers("getStrength", 200, LOT + "/strength?at=2026-04-02T00:00:00Z");
   }
 
   @Test
@@ -84,8 +94,7 @@ class ContractExamplesTest {
   }
 
   private void refuses() {
-    String line =
-        example(contract.operation("putLine").requestBody() + "/content/application~1json");
+    String line = example(contract.operation("putLine").requestBody() + JSON);
     shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
     shows(
         "Forbidden",
@@ -127,7 +136,7 @@ class ContractExamplesTest {
       request.body(example(media).getBytes(StandardCharsets.UTF_8));
     }
     JsonNode found = Api.json(status, request.request(operation.method(), "/api/v1" + path));
-    String answer = operation.response(status).orElseThrow() + "/content/application~1json";
+    String answer = operation.response(status).orElseThrow() + JSON;
     assertThat(told(found)).as("%s %s", id, status).isEqualTo(told(exampleNode(answer)));
     return found;
   }
