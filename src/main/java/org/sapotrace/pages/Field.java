@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param unit shown beside it; null for none
  * @param hint what else to say of it; null for nothing
  * @param kind what is typed
- * @param options what there is to choose from; empty where it is typed
+ * @param options what there is to choose from, or to be reminded of where it is typed
  * @param text what stands in it
  * @param fault what is wrong with it; null for nothing
  */
@@ -60,6 +60,10 @@ public record Field(
     return new Field(name, label, unit, hint, Kind.CHOICE, among, text, fault);
   }
 
+  Field suggesting(List<Option> some) {
+    return new Field(name, label, unit, hint, kind, some, text, fault);
+  }
+
   Field filled(Typed typed) {
     return new Field(name, label, unit, hint, kind, options, typed.text(name), typed.fault(name));
   }
@@ -74,6 +78,10 @@ public record Field(
 
   public boolean isNumber() {
     return kind == Kind.NUMBER || kind == Kind.NEEDED_NUMBER;
+  }
+
+  public boolean isChoice() {
+    return kind == Kind.CHOICE;
   }
 
   public boolean isTime() {

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
+import org.sapotrace.titrant.Titrants;
 
 /** What all forms have in common: how they are shown, known again, and answered. */
 @Singleton
@@ -22,12 +23,15 @@ final class Forms {
 
   private static final String ROOM = "titrations";
   private static final String MORE = "more";
+  private static final int MOST_LOTS = 100;
 
   private final FormToken tokens;
   private final SentOnce sentOnce;
+  private final Titrants titrants;
   private final InstantSource clock;
 
-  Forms(FormToken tokens, SentOnce sentOnce, InstantSource clock) {
+  Forms(FormToken tokens, SentOnce sentOnce, Titrants titrants, InstantSource clock) {
+    this.titrants = titrants;
     this.tokens = tokens;
     this.sentOnce = sentOnce;
     this.clock = clock;
@@ -59,6 +63,13 @@ final class Forms {
   /** Batch and time of a sample on record. */
   SampleFields sampleOf(Instant sampledAt) {
     return new SampleFields(WallClock.ofService(), sampledAt, clock.instant());
+  }
+
+  /** The titrant lots on record, as many as help. */
+  List<Field.Option> lots() {
+    return titrants.lotsAfter("", MOST_LOTS).stream()
+        .map(lot -> new Field.Option(lot.declared().slug(), lot.declared().reagent().id()))
+        .toList();
   }
 
   void fillNow(Typed typed) {
@@ -100,9 +111,6 @@ final class Forms {
       UUID result = sentOnce.record(sent.fields, recording);
       return Response.seeOther(URI.create("/results/" + result)).build();
     } catch (Refusal refusal) {
-      if (refusal.kind() == Refusal.Kind.UNKNOWN) {
-        throw refusal;
-      }
       form.refuse(refusal);
       return null;
     }

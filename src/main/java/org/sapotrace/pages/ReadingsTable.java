@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Figure;
 import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.UsedTitrant;
 import org.sapotrace.measure.Rounding;
 
 /**
@@ -20,12 +22,13 @@ public record ReadingsTable(boolean hasFirstEndPoint, List<Row> rows, String tit
   public record Row(
       int number, String firstEndPoint, String titrant, String sample, String found) {}
 
-  static ReadingsTable of(Readings readings, Figure figure) {
+  static ReadingsTable of(Readings readings, Assessment assessment) {
+    Figure figure = assessment.result();
     List<Readings.Replicate> runs = readings.replicates();
     return new ReadingsTable(
         runs.stream().anyMatch(run -> run.freeAlkaliMl() != null),
         IntStream.range(0, runs.size()).mapToObj(i -> row(i + 1, runs.get(i), figure)).toList(),
-        titrant(readings));
+        titrant(readings, assessment.titrant()));
   }
 
   private static Row row(int number, Readings.Replicate run, Figure figure) {
@@ -60,16 +63,14 @@ public record ReadingsTable(boolean hasFirstEndPoint, List<Row> rows, String tit
     return volume == null ? "–" : Rounding.of(volume) + " mL";
   }
 
-  private static String titrant(Readings readings) {
+  private static String titrant(Readings readings, @Nullable UsedTitrant lot) {
     List<String> parts = new ArrayList<>();
-    Double uncertainty = readings.titrant().standardUncertainty();
     parts.add(
-        "Titrant %s mol/L%s"
-            .formatted(
-                Rounding.of(readings.titrant().normality()),
-                uncertainty == null
-                    ? ""
-                    : " (standard uncertainty " + Rounding.of(uncertainty) + ")"));
+        lot == null
+            ? "Titrant "
+                + strength(readings.titrant().normality(), readings.titrant().standardUncertainty())
+            : "Titrant lot %s at %s"
+                .formatted(lot.lot(), strength(lot.normality(), lot.standardUncertainty())));
     if (readings.blankMl() != null) {
       parts.add("blank " + millilitres(readings.blankMl()));
     }
@@ -77,5 +78,13 @@ public record ReadingsTable(boolean hasFirstEndPoint, List<Row> rows, String tit
       parts.add("from " + readings.glassware());
     }
     return String.join(", ", parts) + ".";
+  }
+
+  private static String strength(@Nullable Double normality, @Nullable Double uncertainty) {
+    return (normality == null ? "–" : Rounding.of(normality))
+        + " mol/L"
+        + (uncertainty == null
+            ? ""
+            : " (standard uncertainty " + Words.uncertainty(uncertainty, "1") + ")");
   }
 }

@@ -98,7 +98,7 @@ public record ResultPage(
             : placed.control().signals().stream().map(signal -> text(signal, stream)).toList(),
         assessment.cautions(),
         latest.entered() instanceof Titration titration
-            ? ReadingsTable.of(titration.readings(), assessment.result())
+            ? ReadingsTable.of(titration.readings(), assessment)
             : null,
         chart,
         history(result, stream, clock));
@@ -145,6 +145,11 @@ public record ResultPage(
     Figure.Metal metal = figure.metalEquivalent();
     if (metal != null) {
       facts.add(new Fact("As " + metal.metal().id(), metalEquivalent(metal, figure)));
+    }
+    if (figure.detectionLimit() != null) {
+      facts.add(
+          new Fact(
+              "Limit of detection", Words.uncertainty(figure.detectionLimit(), figure.unit())));
     }
     Double factor = figure.coverageFactor();
     if (factor != null) {

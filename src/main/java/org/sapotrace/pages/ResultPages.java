@@ -12,6 +12,7 @@ import jakarta.ws.rs.core.MultivaluedMap;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
@@ -46,7 +47,7 @@ class ResultPages {
 
   @GET
   public String result(UUID id) {
-    Bench.PlacedResult placed = bench.result(id);
+    Bench.PlacedResult placed = ofALine(id);
     ShownChart chart = placed.control() == null ? null : ShownChart.of(placed, charts);
     return Templates.result(ResultPage.of(placed, lineOf(placed), chart, WallClock.ofService()))
         .render();
@@ -127,8 +128,18 @@ class ResultPages {
     return bench.correct(id, correction).result().id();
   }
 
-  private Bench.PlacedResult correctable(UUID id) {
+  private Bench.PlacedResult ofALine(UUID id) {
     Bench.PlacedResult placed = bench.result(id);
+    if (placed.stream().line() == null) {
+      throw Refusal.unknown(
+          "That is a standardisation of titrant lot %s, which has no page; read it through the interface."
+              .formatted(placed.stream().slug()));
+    }
+    return placed;
+  }
+
+  private Bench.PlacedResult correctable(UUID id) {
+    Bench.PlacedResult placed = ofALine(id);
     RecordedResult.Revision latest = placed.result().latest();
     if (latest.withdrawn()) {
       throw Refusal.conflict("This result was withdrawn; record the sample anew.");
@@ -144,11 +155,11 @@ class ResultPages {
   private EntryForm form(Typed typed, Bench.PlacedResult placed, int titrations) {
     SampleFields sample = forms.sampleOf(placed.result().sampledAt());
     return placed.result().latest().entered() instanceof Titration
-        ? new TitrationForm(typed, placed.stream().measurand(), sample, titrations)
+        ? new TitrationForm(typed, placed.stream().measurand(), sample, titrations, forms.lots())
         : new ValueForm(typed, Words.unit(placed.stream().unit()), sample);
   }
 
   private Line lineOf(Bench.PlacedResult placed) {
-    return productLines.line(placed.stream().line());
+    return productLines.line(Objects.requireNonNull(placed.stream().line()));
   }
 }

@@ -20,15 +20,13 @@ public record ShownChart(String narrow, String wide, String summary) {
 
   /** The latest results, or all of them where this one is not among the latest. */
   static ShownChart of(Bench.PlacedResult placed, Charts charts) {
-    String line = placed.stream().line();
-    String slug = placed.stream().slug();
     PointSelection latest = new PointSelection(LATEST, null, null);
-    Chart chart = charts.chart(line, slug, latest, null);
+    Chart chart = charts.chart(placed.stream(), latest, null);
     boolean isAmongThem =
         chart.points().stream()
             .anyMatch(point -> point.point().result().result().equals(placed.result().id()));
     if (!isAmongThem) {
-      chart = charts.chart(line, slug, PointSelection.ALL, null);
+      chart = charts.chart(placed.stream(), PointSelection.ALL, null);
     }
     String address =
         "/api/v1%s/charts/individuals.svg?%s"

@@ -15,6 +15,7 @@ final class TitrationFields {
   static final String SAMPLED_AT = "sampledAt";
   static final String OFFSET = "offset";
   static final String ANALYST = "analyst";
+  static final String LOT = "titrant.lot";
   static final String NORMALITY = "titrant.normality";
   static final String NORMALITY_UNCERTAINTY = "titrant.standardUncertainty";
   static final String BLANK = "blankMl";
@@ -45,11 +46,19 @@ final class TitrationFields {
         .hinting("Such as +01:00, or Z for UTC itself.");
   }
 
-  /** What is titrated with. */
-  static List<Field> titrant(Measurand measurand) {
+  /**
+   * What is titrated with.
+   *
+   * @param lots on record
+   */
+  static List<Field> titrant(Measurand measurand, List<Field.Option> lots) {
     List<Field> fields = new ArrayList<>();
     fields.add(
-        Field.of(NORMALITY, "Titrant normality", Kind.NEEDED_NUMBER)
+        Field.of(LOT, "Titrant lot", Kind.TEXT)
+            .suggesting(lots)
+            .hinting("As on the bottle; or else its normality:"));
+    fields.add(
+        Field.of(NORMALITY, "Titrant normality", Kind.NUMBER)
             .in("mol/L")
             .hinting("As standardised, such as 0.0100."));
     fields.add(

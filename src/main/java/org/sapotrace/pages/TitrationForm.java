@@ -3,6 +3,7 @@ package org.sapotrace.pages;
 import static org.sapotrace.pages.TitrationFields.ANALYST;
 import static org.sapotrace.pages.TitrationFields.BLANK;
 import static org.sapotrace.pages.TitrationFields.GLASSWARE;
+import static org.sapotrace.pages.TitrationFields.LOT;
 import static org.sapotrace.pages.TitrationFields.NORMALITY;
 import static org.sapotrace.pages.TitrationFields.NORMALITY_UNCERTAINTY;
 
@@ -26,16 +27,24 @@ public final class TitrationForm extends EntryForm {
 
   private final Measurand measurand;
   private final int titrations;
+  private final List<Field.Option> lots;
   private List<Integer> numbersRead = List.of();
 
   /**
    * A form with what was typed into it.
    *
    * @param titrations how many it has room for
+   * @param lots the titrant lots on record, to be reminded of
    */
-  TitrationForm(Typed typed, Measurand measurand, SampleFields sample, int titrations) {
+  TitrationForm(
+      Typed typed,
+      Measurand measurand,
+      SampleFields sample,
+      int titrations,
+      List<Field.Option> lots) {
     super(typed, sample);
     this.measurand = measurand;
+    this.lots = List.copyOf(lots);
     this.titrations = Math.max(1, Math.min(MOST, titrations));
   }
 
@@ -75,14 +84,17 @@ public final class TitrationForm extends EntryForm {
   static void fillTitrant(Typed typed, Titration titration) {
     Readings readings = titration.readings();
     typed.put(ANALYST, titration.analyst());
-    typed.put(NORMALITY, (Double) readings.titrant().normality());
+    typed.put(LOT, readings.titrant().lot());
+    typed.put(NORMALITY, readings.titrant().normality());
     typed.put(NORMALITY_UNCERTAINTY, readings.titrant().standardUncertainty());
     typed.put(BLANK, readings.blankMl());
     typed.put(GLASSWARE, readings.glassware());
   }
 
   public List<Field> titrant() {
-    return TitrationFields.titrant(measurand).stream().map(field -> field.filled(typed())).toList();
+    return TitrationFields.titrant(measurand, lots).stream()
+        .map(field -> field.filled(typed()))
+        .toList();
   }
 
   public List<Run> runs() {
@@ -126,22 +138,28 @@ public final class TitrationForm extends EntryForm {
     String batch = SampleFields.batch(typed);
     Instant sampledAt = sampleFields().sampledAt(typed);
     String analyst = typed.optional(ANALYST, 100);
-    Double normality = typed.number(NORMALITY);
-    if (!typed.has(NORMALITY)) {
-      typed.fault(NORMALITY, "Give the normality of the titrant: it stands on the bottle.");
-    }
-    Double uncertainty = typed.number(NORMALITY_UNCERTAINTY);
+    Readings.Titrant titrant = readTitrant();
     Double blank = measurand == Measurand.FREE_ALKALI ? null : typed.number(BLANK);
     String glassware = typed.optional(GLASSWARE, 63);
     List<Readings.Replicate> replicates = readRuns();
-    if (typed.isFaulty() || normality == null || sampledAt == null) {
+    if (typed.isFaulty() || sampledAt == null) {
       return null;
     }
     return new Titration(
-        batch,
-        sampledAt,
-        analyst,
-        new Readings(new Readings.Titrant(normality, uncertainty), blank, glassware, replicates));
+        batch, sampledAt, analyst, new Readings(titrant, blank, glassware, replicates));
+  }
+
+  private Readings.Titrant readTitrant() {
+    Typed typed = typed();
+    String lot = typed.optional(LOT, 63);
+    Double normality = typed.number(NORMALITY);
+    Double uncertainty = typed.number(NORMALITY_UNCERTAINTY);
+    if (lot != null && (typed.has(NORMALITY) || typed.has(NORMALITY_UNCERTAINTY))) {
+      typed.fault(LOT, "The record says what a lot is worth: name the lot, or give a normality.");
+    } else if (lot == null && !typed.has(NORMALITY)) {
+      typed.fault(NORMALITY, "Name the lot above, or give the normality on the bottle.");
+    }
+    return new Readings.Titrant(lot, normality, uncertainty);
   }
 
   /** Of those titrations of which anything was typed. */

@@ -118,6 +118,29 @@ class BenchPageTest {
   }
 
   @Test
+  void takesALotOnRecordInPlaceOfANormality() {
+    json(
+        201,
+        Api.put(
+            "/titrants/page-1",
+            "{\"reagent\": \"hydrochloric-acid\", \"nominalNormality\": 0.01}"));
+    Api.TestStream stream = washed();
+    Map<String, String> typed = pair("1.68", "1.66");
+    typed.put("titrant.lot", "page-1");
+    typed.put("titrant.normality", "");
+    typed.put("titrant.standardUncertainty", "");
+    Document form = visit.open(stream.path);
+    assertThat(form.select("datalist option[value=page-1]").text()).isEqualTo("hydrochloric-acid");
+
+    visit.send(form, typed);
+    Document result = visit.follow();
+
+    assertThat(result.body().text()).contains("Titrant lot page-1 at 0.01 mol/L");
+    Document next = visit.open(result.select(".actions a").first().attr("href"));
+    assertThat(BenchVisit.fields(next)).containsEntry("titrant.lot", "page-1");
+  }
+
+  @Test
   void leavesOutATitrationOfWhichNothingWasTyped() {
     Api.TestStream stream = washed();
     Map<String, String> typed = pair("", "1.66");

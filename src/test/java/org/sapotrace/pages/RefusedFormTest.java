@@ -39,12 +39,13 @@ class RefusedFormTest {
         "sampledAt | soon | Write date and time such as 2026-03-04 09:20.",
         "offset | noon | Write an offset such as +01:00, or Z for UTC.",
         "analyst | be\u0007ll | without control or invisible ones",
-        "titrant.normality | '' | Give the normality of the titrant",
+        "titrant.normality | '' | Name the lot above, or give the normality",
         "titrant.normality | 0 | normality",
         "titrant.normality | 1,002 | may mean 1.002 or 1002",
         "titrant.normality | 1e999 | Write a number in digits, such as 0.47.",
         "titrant.standardUncertainty | -1 | uncertainty",
         "titrant.standardUncertainty | 1 | more than the normality itself",
+        "titrant.lot | hcl-07 | name the lot, or give a normality",
         "blankMl | none | Write a number in digits, such as 0.47.",
         "blankMl | 6 | cannot be read from one filling of measuring-pipette-5ml",
         "glassware | bucket | bucket",
@@ -87,6 +88,21 @@ class RefusedFormTest {
     }
     assertThat(BenchVisit.fields(page)).containsAllEntriesOf(typed);
     assertThat(json(200, Api.get(stream.path + "/results")).get("items")).isEmpty();
+  }
+
+  @Test
+  void saysThatALotIsNotOnRecord() {
+    Api.TestStream stream = Api.TestStream.soap();
+    Map<String, String> typed = BenchPageTest.pair("1.68", "1.66");
+    typed.put("titrant.lot", "no-such-lot");
+    typed.put("titrant.normality", "");
+    typed.put("titrant.standardUncertainty", "");
+
+    visit.send(visit.open(stream.path), typed);
+
+    assertThat(visit.answer().statusCode()).isEqualTo(422);
+    assertThat(BenchVisit.fault(visit.page(), "titrant.lot"))
+        .isEqualTo("There is no titrant lot no-such-lot on record.");
   }
 
   @Test
