@@ -1,8 +1,6 @@
 package org.sapotrace.monitoring.rest;
 
-import jakarta.validation.constraints.Min;
 import jakarta.ws.rs.BeanParam;
-import jakarta.ws.rs.DefaultValue;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
@@ -13,12 +11,9 @@ import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import java.util.Arrays;
 import java.util.Set;
-import org.jboss.resteasy.reactive.RestQuery;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.http.Preconditions;
-import org.sapotrace.http.Problem;
-import org.sapotrace.http.ProblemType;
 import org.sapotrace.http.Slug;
 import org.sapotrace.monitoring.Chart;
 import org.sapotrace.monitoring.Charts;
@@ -28,9 +23,6 @@ import org.sapotrace.refusal.Refusal;
 /** The charts of a stream, as data and as pictures. */
 @Path("/api/v1/lines/{line}/streams/{stream}/charts")
 class ChartResource {
-
-  private static final String WIDTH = "1000";
-  private static final String HEIGHT = "560";
 
   /** Kinds of chart that are known and not drawn yet. */
   private static final Set<String> LATER =
@@ -67,10 +59,9 @@ class ChartResource {
       @Slug String stream,
       String kind,
       @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
-      @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
+      @BeanParam PictureQuery size,
       @Context Request request) {
-    return picture(ChartImage.PNG, line, stream, kind, points, width, height, request);
+    return picture(ChartImage.PNG, line, stream, kind, points, size, request);
   }
 
   @GET
@@ -81,10 +72,9 @@ class ChartResource {
       @Slug String stream,
       String kind,
       @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(WIDTH) @Min(1) Integer width,
-      @RestQuery @DefaultValue(HEIGHT) @Min(1) Integer height,
+      @BeanParam PictureQuery size,
       @Context Request request) {
-    return picture(ChartImage.SVG, line, stream, kind, points, width, height, request);
+    return picture(ChartImage.SVG, line, stream, kind, points, size, request);
   }
 
   @GET
@@ -101,23 +91,13 @@ class ChartResource {
       String stream,
       String kind,
       PointQuery points,
-      int width,
-      int height,
+      PictureQuery size,
       Request request) {
     ControlChart.Kind drawn = drawn(kind);
     Chart chart = charts.chart(line, stream, points.selection(), points.limitsRevision());
-    byte[] picture = draw(image, ControlCharts.of(drawn, chart), width, height);
+    byte[] picture = size.draw(image, ControlCharts.of(drawn, chart));
     EntityTag tag = Preconditions.tag(picture);
     return Preconditions.answer(request, tag, () -> picture);
-  }
-
-  private static byte[] draw(ChartImage image, ControlChart chart, int width, int height) {
-    try {
-      return image.render(chart, width, height);
-    } catch (IllegalArgumentException impossibleSize) {
-      throw Problem.of(ProblemType.BAD_PARAMETER, String.valueOf(impossibleSize.getMessage()))
-          .asException();
-    }
   }
 
   private static ControlChart.Kind drawn(String kind) {
