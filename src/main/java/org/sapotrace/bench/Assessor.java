@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.chemistry.WholeSample;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
@@ -17,7 +18,6 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
-  private static final double WHOLE_SAMPLE = 1e6;
 
   /**
    * Assesses an entry.
@@ -66,13 +66,15 @@ class Assessor {
       throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
     }
     double value = entry.values().get(0);
-    if (stream.unit().equals(Figure.MG_PER_KG) && !(Math.abs(value) <= WHOLE_SAMPLE)) {
+    WholeSample whole = wholeSample(stream);
+    if (whole != null && !whole.holds(value)) {
       throw Refusal.impossible(
-          "#/values/0", "A kilogram of sample holds no more than 1 000 000 mg of anything.");
+          "#/values/0",
+          "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
     }
     List<String> cautions = new ArrayList<>();
     Double expanded = entry.expandedUncertainty();
-    Double factor = coverageFactor(entry, cautions);
+    Double factor = coverageFactor(entry, requirement != null, cautions);
     Double standard = expanded == null || factor == null ? null : (Double) (expanded / factor);
     Figure figure =
         new Figure(
@@ -89,13 +91,28 @@ class Assessor {
     return new Assessment(figure, false, verdict(requirement, figure), cautions);
   }
 
-  private static @Nullable Double coverageFactor(MeasuredElsewhere entry, List<String> cautions) {
+  /** What bounds the figures of a stream; null where nothing does. */
+  private static @Nullable WholeSample wholeSample(Stream stream) {
+    return switch (stream.measurand()) {
+      case SOAP, FREE_ALKALI -> WholeSample.MASS;
+      case ACID_NUMBER -> WholeSample.ACIDITY;
+      case FREE_FATTY_ACID -> WholeSample.PER_CENT;
+      case TITRANT_STRENGTH, REMOVAL -> null;
+      case OTHER -> stream.unit().equals(Figure.MG_PER_KG) ? WholeSample.MASS : null;
+    };
+  }
+
+  private static @Nullable Double coverageFactor(
+      MeasuredElsewhere entry, boolean isJudged, List<String> cautions) {
     if (entry.expandedUncertainty() == null) {
       if (entry.coverageFactor() != null) {
         throw Refusal.impossible(
             "#/coverageFactor", "A coverage factor says nothing without expandedUncertainty.");
       }
-      cautions.add("No uncertainty was given: the value was compared as it stands.");
+      cautions.add(
+          isJudged
+              ? "No uncertainty was given: the value was compared as it stands."
+              : "No uncertainty was given: what the value is worth is not known.");
       return null;
     }
     if (entry.coverageFactor() == null) {

@@ -36,11 +36,6 @@ public record SampleTitration(
     SampleDensity density,
     Balance balance) {
 
-  // The largest figures that a sample can have. The most acid one would be formic acid, 1219 mg/g.
-  private static final double ALL_MG_PER_KG = 1e6;
-  private static final double ALL_PER_CENT = 100;
-  private static final double MOST_ACID_MG_PER_G = 1220;
-
   // AOCS Ca 5a-40 (from memory): the molar mass of oleic acid, 282 g/mol, in hundredths.
   private static final double OLEIC_ACID_PER_CENT = 28.2;
 
@@ -76,8 +71,7 @@ public record SampleTitration(
             (replicate, errors) ->
                 net.net(replicate.titrant(), errors) - firstEndPointMl(replicate, errors),
             expressedAs.gramsPerMole() * 1000,
-            "mg/kg",
-            ALL_MG_PER_KG);
+            WholeSample.MASS);
     if (replicates.stream().anyMatch(each -> each.freeAlkaliMl() > 0)) {
       model.with(ErrorSource.FIRST_END_POINT);
     }
@@ -102,8 +96,7 @@ public record SampleTitration(
             (replicate, errors) ->
                 first.net(Objects.requireNonNull(replicate.freeAlkali()), errors),
             expressedAs.hydroxideMolarMass().gramsPerMole() * 1000,
-            "mg/kg",
-            ALL_MG_PER_KG));
+            WholeSample.MASS));
   }
 
   /**
@@ -111,23 +104,22 @@ public record SampleTitration(
    * D664 and D974 (from memory).
    */
   public Calculation acidNumber() {
-    return acidity(
-        Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), "mg/g", MOST_ACID_MG_PER_G);
+    return acidity(Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), WholeSample.ACIDITY);
   }
 
   /** Free fatty acid in % as oleic acid: (V - V0) c 28.2 / m. AOCS Ca 5a-40 (from memory). */
   public Calculation freeFattyAcid() {
-    return acidity(OLEIC_ACID_PER_CENT, "%", ALL_PER_CENT);
+    return acidity(OLEIC_ACID_PER_CENT, WholeSample.PER_CENT);
   }
 
-  private Calculation acidity(double factor, String unit, double most) {
+  private Calculation acidity(double factor, WholeSample whole) {
     if (replicates.stream().anyMatch(each -> each.freeAlkali() != null)) {
       throw new IllegalArgumentException(
           "Acidity is titrated to a single end point; leave out the free alkali.");
     }
     NetTitrant net = new NetTitrant(glassware, blank);
     return net.addTo(
-        expressed((replicate, errors) -> net.net(replicate.titrant(), errors), factor, unit, most));
+        expressed((replicate, errors) -> net.net(replicate.titrant(), errors), factor, whole));
   }
 
   /** The titrant that counts, in mL. */
@@ -135,15 +127,14 @@ public record SampleTitration(
     double millilitres(Replicate replicate, Errors errors);
   }
 
-  private ErrorModel<Replicate> expressed(
-      Counted counted, double factor, String unit, double most) {
+  private ErrorModel<Replicate> expressed(Counted counted, double factor, WholeSample whole) {
     ErrorModel<Replicate> model =
         new ErrorModel<>(
             replicates,
             (replicate, errors) ->
                 counted.millilitres(replicate, errors)
                     * (normality(errors) * factor / mass(replicate.portion(), errors)));
-    model.values().forEach(each -> checkIsPartOfASample(each, unit, most));
+    model.values().forEach(each -> checkIsPartOfASample(each, whole));
     model.with(ErrorSource.NORMALITY, titrant.degreesOfFreedom());
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
       model.with(ErrorSource.SAMPLE_MASS);
@@ -183,12 +174,12 @@ public record SampleTitration(
     return mass + errors.of(ErrorSource.SAMPLE_MASS) * balance.standardUncertaintyG();
   }
 
-  private static void checkIsPartOfASample(double value, String unit, double most) {
-    if (Math.abs(value) <= most) {
+  private static void checkIsPartOfASample(double value, WholeSample whole) {
+    if (whole.holds(value)) {
       return;
     }
     throw new IllegalArgumentException(
         "The titration comes to %s %s, more than the sample itself: check volume, normality and sample."
-            .formatted(Rounding.of(value), unit));
+            .formatted(Rounding.of(value), whole.unit()));
   }
 }
