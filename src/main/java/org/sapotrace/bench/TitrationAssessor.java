@@ -95,6 +95,10 @@ final class TitrationAssessor {
     if (readings.blankMl() == null && basis.analyte().hasBlank()) {
       cautions.add(NO_BLANK);
     }
+    if (readings.blankMl() != null && !basis.analyte().hasBlank()) {
+      cautions.add(
+          "The blank was not taken off: it is titrated to the last end point, and free alkali to the first.");
+    }
     if (readings.titrant().standardUncertainty() == null) {
       cautions.add("No uncertainty of the titrant's normality was given: it was taken as exact.");
     }

@@ -69,4 +69,18 @@ final class TypedReadings {
           "Balances cannot be named yet; one that reads to %s is taken.".formatted(assumed));
     }
   }
+
+  /** Refuses what a forecast would need. */
+  static void refuseForecast(@Nullable JsonNode throughput, @Nullable JsonNode inletMgPerKg) {
+    refuseForecast("throughput", throughput);
+    refuseForecast("inletMgPerKg", inletMgPerKg);
+  }
+
+  private static void refuseForecast(String field, @Nullable JsonNode value) {
+    if (value != null && !value.isNull()) {
+      throw Refusal.notYet(
+          "#/" + field,
+          "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
+    }
+  }
 }
