@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Balance;
+import org.sapotrace.chemistry.BenchBalance;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.chemistry.SampleTitration;
 import org.sapotrace.measure.Measured;
@@ -39,7 +40,7 @@ final class TitrationAssessor {
             titrant(readings.titrant()),
             glassware,
             basis.density(),
-            Balance.assumed());
+            balance(readings.balance(), Balance.assumed()));
     Reported reported =
         Reported.of(
             Refusal.at("#/replicates", () -> analyte.calculation().apply(titration)),
@@ -63,6 +64,13 @@ final class TitrationAssessor {
           "#/glassware", "A %s delivers no titrant.".formatted(named.kind().label()));
     }
     return named;
+  }
+
+  /** The balance of that name, or the one that is assumed where none was named. */
+  static Balance balance(@Nullable String slug, Balance assumed) {
+    return slug == null
+        ? assumed
+        : Refusal.at("#/balance", () -> BenchBalance.named(slug).balance());
   }
 
   static @Nullable Volume blank(@Nullable Double blankMl, @Nullable Glassware named) {
@@ -105,7 +113,8 @@ final class TitrationAssessor {
     if (readings.glassware() == null) {
       cautions.add(NO_GLASSWARE);
     }
-    if (readings.replicates().stream().anyMatch(r -> r.sampleG() != null)) {
+    if (readings.balance() == null
+        && readings.replicates().stream().anyMatch(r -> r.sampleG() != null)) {
       cautions.add("No balance was named: one that reads to 0.01 g was taken.");
     }
     if (readings.replicates().stream().anyMatch(r -> r.sampleMl() != null)) {

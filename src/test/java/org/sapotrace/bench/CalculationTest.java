@@ -44,12 +44,14 @@ class CalculationTest {
     assertThat(calculate("soap" + BY_DISTRIBUTIONS, SOAP.formatted(WEIGHED))).isEqualTo(drawn);
   }
 
-  /** A balance that errs by 6 mg knows nothing of a portion of 10 mg. */
+  /** A balance that errs by 0.6 g knows nothing of a portion of 1 g. */
   @Test
   void saysWhereTheTwoLawsDisagree() {
     JsonNode drawn =
         calculate(
-            "soap" + BY_DISTRIBUTIONS, SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}"));
+            "soap" + BY_DISTRIBUTIONS,
+            SOAP.formatted("{\"titrantMl\": 5, \"sampleG\": 2}")
+                .replace("\"blankMl\"", "\"balance\": \"balance-1g\", \"blankMl\""));
 
     assertThat(drawn.get("cautions").toString()).contains("disagree by more than 5 %");
   }

@@ -20,7 +20,7 @@ record NewTitration(
     @NotNull @Valid TypedReadings.NewTitrant titrant,
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
-    @Nullable JsonNode balance,
+    @SafeText(max = 63) @Nullable String balance,
     @NotEmpty @Size(max = TypedReadings.MOST_REPLICATES)
         List<@NotNull @Valid NewReplicate> replicates,
     @Nullable JsonNode throughput,

@@ -27,6 +27,7 @@ record RereadView(
             readings.titrant(),
             readings.blankMl(),
             readings.glassware(),
+            readings.balance(),
             readings.replicates());
       }
       MeasuredElsewhere measured = (MeasuredElsewhere) entry;
@@ -45,6 +46,7 @@ record RereadView(
       Readings.Titrant titrant,
       @Nullable Double blankMl,
       @Nullable String glassware,
+      @Nullable String balance,
       List<Readings.Replicate> replicates)
       implements Entered {}
 

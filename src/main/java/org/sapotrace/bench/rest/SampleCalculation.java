@@ -48,7 +48,8 @@ class SampleCalculation {
   @SafeText(max = 63)
   @Nullable String glassware;
 
-  @Nullable JsonNode balance;
+  @SafeText(max = 63)
+  @Nullable String balance;
 
   @NotEmpty
   @Size(max = TypedReadings.MOST_REPLICATES)

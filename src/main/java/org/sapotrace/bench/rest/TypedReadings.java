@@ -51,23 +51,14 @@ final class TypedReadings {
       NewTitrant titrant,
       @Nullable Double blankMl,
       @Nullable String glassware,
-      @Nullable JsonNode balance,
+      @Nullable String balance,
       List<NewReplicate> replicates) {
-    refuseBalance(balance, "0.01 g");
     return new Readings(
         titrant.toTitrant(),
         blankMl,
         glassware,
+        balance,
         replicates.stream().map(NewReplicate::toReplicate).toList());
-  }
-
-  /** Refuses a balance, whatever it is. */
-  static void refuseBalance(@Nullable JsonNode balance, String assumed) {
-    if (balance != null && !balance.isNull()) {
-      throw Refusal.notYet(
-          "#/balance",
-          "Balances cannot be named yet; one that reads to %s is taken.".formatted(assumed));
-    }
   }
 
   /** Refuses what a forecast would need. */
