@@ -50,6 +50,11 @@ public record Analyte(
     return measurand != Measurand.FREE_ALKALI;
   }
 
+  /** Whether it is titrated with acid; with alkali otherwise. */
+  boolean takesAcid() {
+    return measurand == Measurand.SOAP || measurand == Measurand.FREE_ALKALI;
+  }
+
   String unit() {
     return measurand.unit().orElseThrow();
   }

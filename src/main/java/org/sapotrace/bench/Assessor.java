@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -19,21 +20,50 @@ class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
 
+  private final TitrantLots lots;
+
+  Assessor(TitrantLots lots) {
+    this.lots = lots;
+  }
+
   /**
-   * Assesses an entry.
+   * Assesses an entry of a stream under a line.
    *
+   * @param interpolate whether a lot counts by interpolation between its standardisations, and not
+   *     by the latest before the sample
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry) {
+  Assessment assess(Line line, Stream stream, Entry entry, boolean interpolate) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      return TitrationAssessor.assess(titration.readings(), basis(line, stream, requirement), null);
+      TitrationBasis basis = basis(line, stream, requirement);
+      return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
+  }
+
+  /**
+   * Assesses the readings of a titration.
+   *
+   * @param sampledAt when the sample was taken, which decides what a lot was worth
+   * @param propagation null for variances
+   */
+  Assessment assess(
+      Readings readings,
+      TitrationBasis basis,
+      Instant sampledAt,
+      boolean interpolate,
+      @Nullable Propagation propagation) {
+    String lot = readings.titrant().lot();
+    LotStrength strength =
+        lot == null
+            ? null
+            : interpolate ? lots.interpolated(lot, sampledAt) : lots.latest(lot, sampledAt);
+    return TitrationAssessor.assess(readings, basis, strength, propagation);
   }
 
   private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
@@ -88,7 +118,7 @@ class Assessor {
             null,
             List.of(),
             stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
-    return new Assessment(figure, false, verdict(requirement, figure), cautions);
+    return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 
   /** What bounds the figures of a stream; null where nothing does. */

@@ -27,7 +27,7 @@ final class StandardisationAssessor {
    * @param propagation null for variances
    * @throws Refusal pointing at the reading that cannot be true
    */
-  static Strength assess(StandardReadings readings, @Nullable Propagation propagation) {
+  static Assessment assess(StandardReadings readings, @Nullable Propagation propagation) {
     Glassware glassware = TitrationAssessor.glassware(readings.glassware());
     Glassware named = readings.glassware() == null ? null : glassware;
     Double purity = readings.purity();
@@ -49,15 +49,10 @@ final class StandardisationAssessor {
                     glassware,
                     balance));
     Reported reported = Reported.of(standardisation.calculation(), propagation, "mol/L");
-    Normality normality =
-        Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
-    return new Strength(
-        normality.molesPerLitre(),
-        reported.standardUncertainty(),
-        reported.determination().replicates(),
-        reported.agreement() == null ? null : Figure.Agreement.of(reported.agreement()),
-        null,
-        cautions(readings, reported));
+    // What no titrant can have is refused here.
+    Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
+    return new Assessment(
+        Figure.of(reported, null), false, null, null, cautions(readings, reported));
   }
 
   /** Which of the reagents that react with a standard it is does not change the normality. */

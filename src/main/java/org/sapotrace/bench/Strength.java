@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,6 +21,18 @@ public record Strength(
     Figure.@Nullable Agreement agreement,
     @Nullable Double changeSinceLast,
     List<String> cautions) {
+
+  /** What a standardisation came to. */
+  public static Strength of(Assessment standardisation, @Nullable Double changeSinceLast) {
+    Figure figure = standardisation.result();
+    return new Strength(
+        figure.value(),
+        Objects.requireNonNull(figure.standardUncertainty()),
+        figure.replicates(),
+        figure.agreement(),
+        changeSinceLast,
+        standardisation.cautions());
+  }
 
   public Strength {
     replicates = List.copyOf(replicates);

@@ -2,6 +2,7 @@ package org.sapotrace.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Balance;
 import org.sapotrace.chemistry.BenchBalance;
@@ -25,19 +26,26 @@ final class TitrationAssessor {
   /**
    * Assesses readings.
    *
+   * @param lot the strength of the lot that the readings name; null where they name none
    * @param propagation null for variances
    * @throws Refusal pointing at the reading that cannot be true
    */
   static Assessment assess(
-      Readings readings, TitrationBasis basis, @Nullable Propagation propagation) {
+      Readings readings,
+      TitrationBasis basis,
+      @Nullable LotStrength lot,
+      @Nullable Propagation propagation) {
     Analyte analyte = basis.analyte();
+    if (lot != null) {
+      UsedTitrant.checkTitrates(analyte, lot);
+    }
     Glassware glassware = glassware(readings.glassware());
     Glassware named = readings.glassware() == null ? null : glassware;
     SampleTitration titration =
         new SampleTitration(
             TypedReplicates.read(readings, named),
             blank(readings.blankMl(), named),
-            titrant(readings.titrant()),
+            lot == null ? typed(readings.titrant()) : lot.normality(),
             glassware,
             basis.density(),
             balance(readings.balance(), Balance.assumed()));
@@ -50,7 +58,8 @@ final class TitrationAssessor {
         Figure.of(reported, analyte.metal()),
         reported.determination().isBelowDetection(),
         reported.judge(basis.requirement()),
-        cautions(readings, basis, reported));
+        lot == null ? null : UsedTitrant.of(lot),
+        cautions(readings, basis, lot, reported));
   }
 
   /** The piece of that name, or the one that is assumed where none was named. */
@@ -77,9 +86,9 @@ final class TitrationAssessor {
     return blankMl == null ? null : TypedReplicates.reading("#/blankMl", blankMl, named);
   }
 
-  private static Measured<Normality> titrant(Readings.Titrant titrant) {
-    Normality normality =
-        Refusal.at("#/titrant/normality", () -> new Normality(titrant.normality()));
+  private static Measured<Normality> typed(Readings.Titrant titrant) {
+    double molesPerLitre = Objects.requireNonNull(titrant.normality());
+    Normality normality = Refusal.at("#/titrant/normality", () -> new Normality(molesPerLitre));
     Double uncertainty = titrant.standardUncertainty();
     if (uncertainty == null) {
       return Measured.exactly(normality);
@@ -95,8 +104,12 @@ final class TitrationAssessor {
     return measured;
   }
 
-  private static List<String> cautions(Readings readings, TitrationBasis basis, Reported reported) {
+  private static List<String> cautions(
+      Readings readings, TitrationBasis basis, @Nullable LotStrength lot, Reported reported) {
     List<String> cautions = new ArrayList<>(reported.cautions());
+    if (lot != null) {
+      cautions.addAll(lot.cautions());
+    }
     if (reported.determination().isBelowDetection()) {
       cautions.add(basis.analyte().belowDetection());
     }
@@ -107,7 +120,7 @@ final class TitrationAssessor {
       cautions.add(
           "The blank was not taken off: it is titrated to the last end point, and free alkali to the first.");
     }
-    if (readings.titrant().standardUncertainty() == null) {
+    if (lot == null && readings.titrant().standardUncertainty() == null) {
       cautions.add("No uncertainty of the titrant's normality was given: it was taken as exact.");
     }
     if (readings.glassware() == null) {

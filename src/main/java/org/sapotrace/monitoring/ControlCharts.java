@@ -32,7 +32,7 @@ public final class ControlCharts {
     return new ControlChart(
         kind,
         Headline.of(kind, chart, points),
-        chart.line().name(),
+        chart.line() == null ? null : chart.line().name(),
         stream.name(),
         stream.measurand().label(),
         stream.unit(),

@@ -21,7 +21,8 @@ final class Headline {
           case INDIVIDUALS -> individuals(points);
           case MOVING_RANGE -> movingRanges(points);
         };
-    return "%s, %s: %s".formatted(chart.stream().name(), chart.line().name(), message);
+    String line = chart.line() == null ? "" : ", " + chart.line().name();
+    return "%s%s: %s".formatted(chart.stream().name(), line, message);
   }
 
   private static String individuals(List<ControlChart.Point> points) {
