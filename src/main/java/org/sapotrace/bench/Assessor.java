@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Alkali;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
@@ -31,16 +32,22 @@ class Assessor {
    *
    * @param interpolate whether a lot counts by interpolation between its standardisations, and not
    *     by the latest before the sample
+   * @param normalityBefore as in {@link TitrationBasis}
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry, boolean interpolate) {
+  Assessment assess(
+      Line line,
+      Stream stream,
+      Entry entry,
+      boolean interpolate,
+      @Nullable Double normalityBefore) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      TitrationBasis basis = basis(line, stream, requirement);
+      TitrationBasis basis = basis(line, stream, requirement, normalityBefore);
       return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
@@ -66,14 +73,23 @@ class Assessor {
     return TitrationAssessor.assess(readings, basis, strength, propagation);
   }
 
-  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+  private static TitrationBasis basis(
+      Line line,
+      Stream stream,
+      @Nullable Requirement requirement,
+      @Nullable Double normalityBefore) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
             : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
     return new TitrationBasis(
-        analyte(line, stream), density.density(), density.caution(), requirement);
+        analyte(line, stream),
+        density.density(),
+        density.caution(),
+        requirement,
+        stream.samplingPoint(),
+        normalityBefore);
   }
 
   private static Analyte analyte(Line line, Stream stream) {
@@ -102,7 +118,9 @@ class Assessor {
           "#/values/0",
           "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
     }
+    Alkali metal = stream.measurand() == Measurand.SOAP ? line.alkali() : null;
     List<String> cautions = new ArrayList<>();
+    Oddities.limit(requirement, metal).ifPresent(cautions::add);
     Double expanded = entry.expandedUncertainty();
     Double factor = coverageFactor(entry, requirement != null, cautions);
     Double standard = expanded == null || factor == null ? null : (Double) (expanded / factor);
@@ -117,7 +135,7 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
+            metal == null ? null : Figure.Metal.in(value, metal));
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 

@@ -97,11 +97,12 @@ public class Bench {
   public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
     List<RecordedResult> recorded =
         entries.stream()
             // In the order of sampling no entry is late, so that none is judged twice.
             .sorted(Comparator.comparing(Entry::sampledAt))
-            .map(entry -> add(stream, entry, assess(product, stream, entry)))
+            .map(entry -> add(stream, entry, assess(product, stream, entry, normalities)))
             .toList();
     monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
@@ -119,7 +120,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      assess(line, stream, entry);
+      // Nothing is refused for what was titrated before.
+      assess(line, stream, entry, null);
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -127,7 +129,8 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    return chart(stream, add(stream, entry, assess(line, stream, entry)));
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
+    return chart(stream, add(stream, entry, assess(line, stream, entry, normalities)));
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
@@ -147,9 +150,11 @@ public class Bench {
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry) {
+  private Assessment assess(
+      Line line, Stream stream, Entry entry, @Nullable NormalitiesBefore normalities) {
     refuseImpossibleTime(entry, clock.instant());
-    return assessor.assess(line, stream, entry, false);
+    Double before = normalities == null ? null : normalities.before(entry);
+    return assessor.assess(line, stream, entry, false, before);
   }
 
   /**
@@ -195,7 +200,8 @@ public class Bench {
     boolean interpolate =
         used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
     Line line = productLines.line(Objects.requireNonNull(stream.line()));
-    return assessor.assess(line, stream, entry, interpolate);
+    Double before = new NormalitiesBefore(results, stream.id()).before(entry);
+    return assessor.assess(line, stream, entry, interpolate, before);
   }
 
   private static Refusal noResult(UUID id) {

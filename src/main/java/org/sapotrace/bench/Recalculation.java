@@ -91,7 +91,7 @@ public class Recalculation {
     for (RecordedResult result : titrated) {
       RecordedResult.Revision latest = result.latest();
       try {
-        Assessment again = assessor.assess(line, stream, latest.entered(), true);
+        Assessment again = assessor.assess(line, stream, latest.entered(), true, null);
         if (!again.result().equals(latest.assessment().result())) {
           changed.add(result.with(latest.next(clock.instant(), reason, again)));
         }

@@ -8,6 +8,7 @@ import org.sapotrace.chemistry.Balance;
 import org.sapotrace.chemistry.BenchBalance;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.chemistry.SampleTitration;
+import org.sapotrace.chemistry.UsualTitration;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Rounding;
@@ -43,7 +44,7 @@ final class TitrationAssessor {
     Glassware named = readings.glassware() == null ? null : glassware;
     SampleTitration titration =
         new SampleTitration(
-            TypedReplicates.read(readings, named),
+            TypedReplicates.read(readings, named, basis.density()),
             blank(readings.blankMl(), named),
             lot == null ? typed(readings.titrant()) : lot.normality(),
             glassware,
@@ -59,7 +60,13 @@ final class TitrationAssessor {
         reported.determination().isBelowDetection(),
         reported.judge(basis.requirement()),
         lot == null ? null : UsedTitrant.of(lot),
-        cautions(readings, basis, lot, reported));
+        cautions(
+            readings,
+            basis,
+            lot,
+            reported,
+            new Oddities(
+                basis, titration, named, lot == null ? titration.titrant().quantity() : null)));
   }
 
   /** The piece of that name, or the one that is assumed where none was named. */
@@ -88,7 +95,8 @@ final class TitrationAssessor {
 
   private static Measured<Normality> typed(Readings.Titrant titrant) {
     double molesPerLitre = Objects.requireNonNull(titrant.normality());
-    Normality normality = Refusal.at("#/titrant/normality", () -> new Normality(molesPerLitre));
+    Normality normality =
+        Refusal.at("#/titrant/normality", () -> UsualTitration.titrant(molesPerLitre));
     Double uncertainty = titrant.standardUncertainty();
     if (uncertainty == null) {
       return Measured.exactly(normality);
@@ -105,8 +113,13 @@ final class TitrationAssessor {
   }
 
   private static List<String> cautions(
-      Readings readings, TitrationBasis basis, @Nullable LotStrength lot, Reported reported) {
+      Readings readings,
+      TitrationBasis basis,
+      @Nullable LotStrength lot,
+      Reported reported,
+      Oddities oddities) {
     List<String> cautions = new ArrayList<>(reported.cautions());
+    cautions.addAll(oddities.inWords());
     if (lot != null) {
       cautions.addAll(lot.cautions());
     }

@@ -16,12 +16,17 @@ import org.sapotrace.measure.Measured;
  * @param density of the sample
  * @param densityCaution what to say where the density is a default; null where it was given
  * @param requirement what the figure must meet; null for nothing
+ * @param samplingPoint where the sample was taken
+ * @param normalityBefore what the titration before took in mol/L; null where there was none, or a
+ *     lot on record was taken
  */
 public record TitrationBasis(
     Analyte analyte,
     SampleDensity density,
     @Nullable String densityCaution,
-    @Nullable Requirement requirement) {
+    @Nullable Requirement requirement,
+    SamplingPoint samplingPoint,
+    @Nullable Double normalityBefore) {
 
   /**
    * The basis of a calculation that belongs to no line.
@@ -44,7 +49,9 @@ public record TitrationBasis(
         analyte,
         density.density(),
         density.caution(),
-        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()));
+        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()),
+        SamplingPoint.OTHER,
+        null);
   }
 
   /** The density that a line states, or the default. */
