@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
@@ -20,35 +21,32 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
+  private static final int MOST_BLANKS = 30;
 
+  private final Blanks blanks;
   private final TitrantLots lots;
 
-  Assessor(TitrantLots lots) {
+  Assessor(Blanks blanks, TitrantLots lots) {
+    this.blanks = blanks;
     this.lots = lots;
   }
 
   /**
    * Assesses an entry of a stream under a line.
    *
-   * @param interpolate whether a lot counts by interpolation between its standardisations, and not
-   *     by the latest before the sample
-   * @param normalityBefore as in {@link TitrationBasis}
+   * @param background what the record says beside the entry
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(
-      Line line,
-      Stream stream,
-      Entry entry,
-      boolean interpolate,
-      @Nullable Double normalityBefore) {
+  Assessment assess(Line line, Stream stream, Entry entry, Background background) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      TitrationBasis basis = basis(line, stream, requirement, normalityBefore);
-      return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
+      TitrationBasis basis = basis(line, stream, requirement, background, titration.sampledAt());
+      return assess(
+          titration.readings(), basis, titration.sampledAt(), background.interpolatesLots(), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
@@ -73,11 +71,12 @@ class Assessor {
     return TitrationAssessor.assess(readings, basis, strength, propagation);
   }
 
-  private static TitrationBasis basis(
+  private TitrationBasis basis(
       Line line,
       Stream stream,
       @Nullable Requirement requirement,
-      @Nullable Double normalityBefore) {
+      Background background,
+      Instant sampledAt) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
@@ -88,8 +87,20 @@ class Assessor {
         density.density(),
         density.caution(),
         requirement,
+        stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
+        background.pooled(),
         stream.samplingPoint(),
-        normalityBefore);
+        background.normalityBefore());
+  }
+
+  /**
+   * The line's latest blanks, at most 30 of them, which is as far back as solvent and indicator are
+   * taken to be the same; null for fewer than 2. They are those of soap titrations: free alkali has
+   * no blank of its own, and acidity is titrated with alkali and in another solvent.
+   */
+  private @Nullable BlankSeries blanks(Line line, Instant sampledAt) {
+    List<Double> latest = blanks.latest(line.slug(), sampledAt, MOST_BLANKS);
+    return latest.size() < 2 ? null : Refusal.at("#/blankMl", () -> BlankSeries.of(latest));
   }
 
   private static Analyte analyte(Line line, Stream stream) {
@@ -135,7 +146,9 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            metal == null ? null : Figure.Metal.in(value, metal));
+            metal == null ? null : Figure.Metal.in(value, metal),
+            null,
+            null);
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 

@@ -55,7 +55,10 @@ final class StandardisationAssessor {
         Figure.of(reported, null), false, null, null, cautions(readings, reported));
   }
 
-  /** Which of the reagents that react with a standard it is does not change the normality. */
+  /**
+   * Which of the reagents that react with a standard it is does not change the normality. Of the
+   * alkalis the one is taken that expands more.
+   */
   private static Reagent reagentFor(PrimaryStandard standard) {
     return switch (standard) {
       case SODIUM_CARBONATE, TRIS -> Reagent.HYDROCHLORIC_ACID;
@@ -112,6 +115,7 @@ final class StandardisationAssessor {
     if (readings.glassware() == null) {
       cautions.add(TitrationAssessor.NO_GLASSWARE);
     }
+    cautions.add(TitrationAssessor.temperature(reagentFor(readings.standard()).solvent()));
     if (readings.balance() == null) {
       cautions.add("No balance was named: one that reads to 0.1 mg was taken.");
     }
