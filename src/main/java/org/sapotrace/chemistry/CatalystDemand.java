@@ -52,7 +52,7 @@ public record CatalystDemand(Alkali alkali, double gramsPerLitre) {
 
   /** The demand in words, which always name the alkali. */
   public String inWords() {
-    String formula = alkali == Alkali.SODIUM ? "NaOH" : "KOH";
-    return "%s g of %s per litre of oil".formatted(Rounding.of(gramsPerLitre), formula);
+    return "%s g of %s per litre of oil"
+        .formatted(Rounding.of(gramsPerLitre), alkali.hydroxideFormula());
   }
 }
