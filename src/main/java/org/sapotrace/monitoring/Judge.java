@@ -140,10 +140,12 @@ class Judge {
 
     private Signal raise(Point point, LimitsRevision inForce, RunRule rule) {
       int length = Math.min(rule.span(), state.count());
-      List<ChartedResult> window =
-          points.from(stream.id(), point.position() - length + 1, length).stream()
+      int back = Math.min(state.count(), Beginning.LOOK_BACK);
+      List<ChartedResult> judged =
+          points.from(stream.id(), point.position() - back + 1, back).stream()
               .map(Point::result)
               .toList();
+      List<ChartedResult> window = judged.subList(back - length, back);
       Side side = OpenSignals.side(state, rule);
       return new Signal(
           productLines.nextIdentifier(stream.id()),
@@ -153,7 +155,7 @@ class Judge {
           inForce.revision(),
           point.result().result(),
           point.result().sampledAt(),
-          window.get(0).sampledAt(),
+          Beginning.of(judged, length, inForce.limits(), rule, side),
           clock.instant(),
           window.stream().map(ChartedResult::result).toList(),
           point.result().result(),

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.time.Instant;
+import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
@@ -18,6 +19,9 @@ import org.sapotrace.controlchart.RunRule;
  * @param dispersion how sigma was estimated; null where it was given
  * @param rules the run rules that raise signals under them
  * @param reason what the one who laid them down said of them
+ * @param excluded results that were left out of the baseline
+ * @param diagnostics what the baseline said about itself; null without one, and for limits laid
+ *     down before it was asked
  */
 public record LimitsRevision(
     int revision,
@@ -29,7 +33,13 @@ public record LimitsRevision(
     ControlLimits limits,
     @Nullable Dispersion dispersion,
     Set<RunRule> rules,
-    @Nullable String reason) {
+    @Nullable String reason,
+    List<Exclusion> excluded,
+    @Nullable BaselineDiagnostics diagnostics) {
+
+  public LimitsRevision {
+    excluded = List.copyOf(excluded);
+  }
 
   /** Whether somebody stands behind the limits. */
   public enum Status {
@@ -89,7 +99,9 @@ public record LimitsRevision(
         limits,
         dispersion,
         rules,
-        reason);
+        reason,
+        excluded,
+        diagnostics);
   }
 
   /** Whether these limits judge a sample taken then, unless a later revision does. */

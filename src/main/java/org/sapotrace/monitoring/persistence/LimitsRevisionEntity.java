@@ -6,10 +6,15 @@ import jakarta.persistence.EmbeddedId;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
+import org.hibernate.annotations.JdbcTypeCode;
+import org.hibernate.type.SqlTypes;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.monitoring.BaselineDiagnostics;
+import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** One revision of a stream's limits; written once, never changed. */
@@ -48,6 +53,13 @@ class LimitsRevisionEntity {
   String[] rules;
   String reason;
 
+  /** JSON, written and read by {@link LimitsInPostgres}, as the next one. */
+  @JdbcTypeCode(SqlTypes.JSON)
+  String diagnostics;
+
+  @JdbcTypeCode(SqlTypes.JSON)
+  String excluded;
+
   static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
     LimitsRevisionEntity entity = new LimitsRevisionEntity();
     entity.key = new Key(stream, limits.revision());
@@ -70,7 +82,7 @@ class LimitsRevisionEntity {
     return entity;
   }
 
-  LimitsRevision toLimitsRevision() {
+  LimitsRevision toLimitsRevision(List<Exclusion> left, BaselineDiagnostics said) {
     return new LimitsRevision(
         key.revision(),
         LimitsRevision.Status.valueOf(status),
@@ -81,6 +93,8 @@ class LimitsRevisionEntity {
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
         RuleNames.rules(rules),
-        reason);
+        reason,
+        left,
+        said);
   }
 }

@@ -6,6 +6,8 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.monitoring.BaselineDiagnostics;
+import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** Limits as they are answered; null stands for a limit that is none. */
@@ -29,7 +31,9 @@ record LimitsView(
     @Nullable Baseline baseline,
     @Nullable Instant effectiveFrom,
     Instant adoptedAt,
-    @Nullable String reason) {
+    @Nullable String reason,
+    List<Exclusion> excluded,
+    @Nullable BaselineDiagnostics diagnostics) {
 
   /** The boundaries at one and two sigma. */
   record Zones(Zone oneSigma, Zone twoSigma) {}
@@ -64,6 +68,8 @@ record LimitsView(
         baseline == null ? null : new Baseline(baseline.from(), baseline.to()),
         revision.effectiveFrom(),
         revision.adoptedAt(),
-        revision.reason());
+        revision.reason(),
+        revision.excluded(),
+        revision.diagnostics());
   }
 }
