@@ -48,4 +48,11 @@ public record Cusum(double reference, double decision, double headStart) {
               .formatted(Rounding.of(decision), Rounding.of(headStart)));
     }
   }
+
+  /** The settings in words, such as {@code reference 0.5, decision 5}. */
+  public String settings() {
+    String start = headStart == 0 ? "" : ", head start " + Rounding.of(headStart);
+    return "reference %s, decision %s%s"
+        .formatted(Rounding.of(reference), Rounding.of(decision), start);
+  }
 }

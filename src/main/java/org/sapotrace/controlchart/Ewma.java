@@ -54,6 +54,11 @@ public record Ewma(double lambda, double width) {
     }
   }
 
+  /** The settings in words, such as {@code weight 0.1, width 2.9}. */
+  public String settings() {
+    return "weight %s, width %s".formatted(Rounding.of(lambda), Rounding.of(width));
+  }
+
   /** The limits at the result after which the average has this state. */
   public Limits limits(ControlLimits limits, EwmaState state) {
     double floor = floor(limits, state.power());

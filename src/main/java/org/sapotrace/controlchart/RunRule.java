@@ -169,6 +169,13 @@ public enum RunRule implements SignalRule {
         return rule;
       }
     }
+    for (DriftRule rule : DriftRule.values()) {
+      if (rule.id().equals(id)) {
+        throw new IllegalArgumentException(
+            "%s is not chosen among the run rules: it comes with the chart's %s."
+                .formatted(id, rule == DriftRule.EWMA_BEYOND_LIMITS ? "ewma" : "cusum"));
+      }
+    }
     throw new IllegalArgumentException(
         "There is no run rule \"%s\". Use one of %s, or western-electric-1956 or nelson-1984."
             .formatted(

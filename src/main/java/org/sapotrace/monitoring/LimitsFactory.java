@@ -52,7 +52,7 @@ class LimitsFactory {
             span(first),
             limits,
             dispersion,
-            stream.chart().rules(),
+            stream.chart().detectors(),
             null));
   }
 
@@ -88,7 +88,7 @@ class LimitsFactory {
         baseline,
         limits,
         baseline == null ? null : dispersion,
-        stream.chart().rules(),
+        stream.chart().detectors(),
         wanted.reason());
   }
 
@@ -125,7 +125,7 @@ class LimitsFactory {
         limits.baseline(),
         limits.limits(),
         limits.dispersion(),
-        stream.chart().rules(),
+        stream.chart().detectors(),
         null);
   }
 

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
@@ -11,7 +12,11 @@ import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Kind;
 import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.ControlChart.Specification;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
 /** Builds charts of an invented plant. */
 final class SampleChart {
@@ -31,6 +36,8 @@ final class SampleChart {
   private Specification specification = new Specification(null, 66.2, null);
   private Set<RunRule> rules =
       EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S, RunRule.SIX_TRENDING);
+  private Ewma ewma;
+  private Cusum cusum;
   private Instant next = Instant.parse("2026-03-02T06:00:00Z");
   private Duration step = Duration.ofHours(24);
 
@@ -86,12 +93,22 @@ final class SampleChart {
     return this;
   }
 
+  SampleChart ewma(Ewma value) {
+    ewma = value;
+    return this;
+  }
+
+  SampleChart cusum(Cusum value) {
+    cusum = value;
+    return this;
+  }
+
   SampleChart uncertainty(Double value) {
     standardUncertainty = value;
     return this;
   }
 
-  SampleChart point(double value, RunRule... signals) {
+  SampleChart point(double value, SignalRule... signals) {
     return add(value, false, signals);
   }
 
@@ -115,9 +132,9 @@ final class SampleChart {
     return this;
   }
 
-  private SampleChart add(double value, boolean belowDetection, RunRule... signals) {
-    Set<RunRule> set = EnumSet.noneOf(RunRule.class);
-    set.addAll(List.of(signals));
+  private SampleChart add(double value, boolean belowDetection, SignalRule... signals) {
+    Set<SignalRule> set = new LinkedHashSet<>(SignalRule.ALL);
+    set.retainAll(List.of(signals));
     Double z = centre == null || upper == null ? null : 3 * (value - centre) / (upper - centre);
     String id = "R" + points.size();
     points.add(
@@ -127,6 +144,7 @@ final class SampleChart {
             next,
             value,
             value,
+            Double.NaN,
             standardUncertainty,
             belowDetection,
             revision,
@@ -149,7 +167,7 @@ final class SampleChart {
         unit,
         revision,
         status,
-        rules,
+        new Detectors(rules, ewma, cusum),
         specification,
         List.copyOf(points));
   }

@@ -9,7 +9,10 @@ import java.time.Instant;
 import java.util.UUID;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** One revision of a stream's limits; written once, never changed. */
@@ -46,6 +49,22 @@ class LimitsRevisionEntity {
 
   String dispersion;
   String[] rules;
+
+  @Column(name = "ewma_lambda")
+  Double ewmaLambda;
+
+  @Column(name = "ewma_width")
+  Double ewmaWidth;
+
+  @Column(name = "cusum_reference")
+  Double cusumReference;
+
+  @Column(name = "cusum_decision")
+  Double cusumDecision;
+
+  @Column(name = "cusum_head_start")
+  Double cusumHeadStart;
+
   String reason;
 
   static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
@@ -65,9 +84,27 @@ class LimitsRevisionEntity {
     entity.sigma = limits.limits().sigma();
     entity.nonNegative = limits.limits().nonNegative();
     entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
-    entity.rules = RuleNames.of(limits.rules());
+    entity.take(limits.detectors());
     entity.reason = limits.reason();
     return entity;
+  }
+
+  private void take(Detectors detectors) {
+    rules = RuleNames.of(detectors.rules());
+    Ewma ewma = detectors.ewma();
+    ewmaLambda = ewma == null ? null : ewma.lambda();
+    ewmaWidth = ewma == null ? null : ewma.width();
+    Cusum cusum = detectors.cusum();
+    cusumReference = cusum == null ? null : cusum.reference();
+    cusumDecision = cusum == null ? null : cusum.decision();
+    cusumHeadStart = cusum == null ? null : cusum.headStart();
+  }
+
+  private Detectors detectors() {
+    return new Detectors(
+        RuleNames.runRules(rules),
+        ewmaLambda == null ? null : new Ewma(ewmaLambda, ewmaWidth),
+        cusumReference == null ? null : new Cusum(cusumReference, cusumDecision, cusumHeadStart));
   }
 
   LimitsRevision toLimitsRevision() {
@@ -80,7 +117,7 @@ class LimitsRevisionEntity {
         n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
-        RuleNames.rules(rules),
+        detectors(),
         reason);
   }
 }

@@ -1,5 +1,6 @@
 package org.sapotrace.monitoring.rest;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import jakarta.enterprise.context.ApplicationScoped;
@@ -8,7 +9,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
-import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Chart;
 
 /** A chart as data. */
@@ -50,20 +51,25 @@ class ChartJson {
       @Nullable Double upper,
       @Nullable Double lower,
       @Nullable Double z,
-      Set<RunRule> signals) {
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumHigh,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumLow,
+      Set<SignalRule> signals) {
 
     static PointView of(ControlChart.Point point) {
+      boolean two = !Double.isNaN(point.below());
       return new PointView(
           point.result(),
           point.batch(),
           point.at(),
           point.value(),
-          Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
+          two || Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
           point.limitsRevision(),
           point.centre(),
           point.upper(),
           point.lower(),
           point.z(),
+          two ? (Double) point.plotted() : null,
+          two ? (Double) (0 - point.below()) : null,
           point.signals());
     }
   }

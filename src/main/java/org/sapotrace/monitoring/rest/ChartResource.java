@@ -34,7 +34,7 @@ class ChartResource {
 
   /** Kinds of chart that are known and not drawn yet. */
   private static final Set<String> LATER =
-      Set.of("mean", "range", "standard-deviation", "ewma", "cusum", "capability");
+      Set.of("mean", "range", "standard-deviation", "capability");
 
   private final Charts charts;
   private final ChartJson json;
@@ -124,7 +124,8 @@ class ChartResource {
     if (LATER.contains(kind)) {
       throw Refusal.notYet(
           "#",
-          "The %s chart is not drawn yet; ask for individuals or moving-range.".formatted(kind));
+          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma or cusum."
+              .formatted(kind));
     }
     return Arrays.stream(ControlChart.Kind.values())
         .filter(drawn -> drawn.id().equals(kind))
