@@ -144,7 +144,7 @@ final class Wording {
     if (anySignalGoesOn()) {
       pieces.add("diamond without letters: as the one before it");
     }
-    if (chart.points().stream().anyMatch(Point::belowDetection)) {
+    if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: no more titrant than the blank");
     }
     if (bars) {
@@ -161,13 +161,6 @@ final class Wording {
             i ->
                 !points.get(i).signals().isEmpty()
                     && points.get(i).signals().equals(points.get(i - 1).signals()));
-  }
-
-  /** The letters of the rules that signal at a result. */
-  static String letters(Point point) {
-    StringBuilder letters = new StringBuilder();
-    point.signals().forEach(rule -> letters.append(rule.letter()));
-    return letters.toString();
   }
 
   /** The rules that signal anywhere, in the order of all rules. */

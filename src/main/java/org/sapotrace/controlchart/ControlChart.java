@@ -60,6 +60,11 @@ public record ControlChart(
       return id;
     }
 
+    /** Whether what it shows gathers many results, so that no mark stands for one alone. */
+    public boolean gathers() {
+      return this == EWMA || this == CUSUM;
+    }
+
     /** The name for people, such as {@code Moving range}. */
     public String label() {
       return label;

@@ -8,10 +8,12 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
+import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Kind;
 import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.ControlChart.Specification;
+import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Ewma;
@@ -132,7 +134,31 @@ final class SampleChart {
     return this;
   }
 
+  /** Results gathered into a moving average or cumulative sums, as they are judged. */
+  SampleChart gathered(ControlLimits limits, double... values) {
+    Detectors detectors = new Detectors(Set.of(), ewma, cusum);
+    ChartState state = ChartState.START;
+    for (double value : values) {
+      state = state.next(value, limits, detectors);
+      SignalRule[] signals = state.holding(limits, detectors).toArray(SignalRule[]::new);
+      if (kind == Kind.EWMA) {
+        Ewma.Limits exact = ewma.limits(limits, state.ewma());
+        limits(revision, status, exact.lower(), exact.centre(), exact.upper());
+        add(state.ewma().average(), Double.NaN, false, signals);
+      } else {
+        limits(revision, status, -cusum.decision(), 0.0, cusum.decision());
+        add(state.cusum().high().value(), -state.cusum().low().value(), false, signals);
+      }
+    }
+    return this;
+  }
+
   private SampleChart add(double value, boolean belowDetection, SignalRule... signals) {
+    return add(value, Double.NaN, belowDetection, signals);
+  }
+
+  private SampleChart add(
+      double value, double below, boolean belowDetection, SignalRule... signals) {
     Set<SignalRule> set = new LinkedHashSet<>(SignalRule.ALL);
     set.retainAll(List.of(signals));
     Double z = centre == null || upper == null ? null : 3 * (value - centre) / (upper - centre);
@@ -144,7 +170,7 @@ final class SampleChart {
             next,
             value,
             value,
-            Double.NaN,
+            below,
             standardUncertainty,
             belowDetection,
             revision,
