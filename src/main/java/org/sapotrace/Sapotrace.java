@@ -34,6 +34,7 @@ public final class Sapotrace {
       refuseArguments(arguments, settings);
       Access.from(settings).check(settings);
       ListeningPort.check(settings);
+      TitrantSettings.standardisationValidity(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
       if (url.isPresent()) {
         ExistingDatabase.check(url.get(), settings);

@@ -29,6 +29,7 @@ class RefusedStartIT {
         arguments("QUARKUS_HTTP_HOST", "no.such.host.invalid", "nobody signs in"),
         arguments("QUARKUS_HTTP_PORT", "http", "QUARKUS_HTTP_PORT is \"http\""),
         arguments("QUARKUS_HTTP_PORT", "65536", "QUARKUS_HTTP_PORT is \"65536\""),
+        arguments("SAPOTRACE_STANDARDISATION_VALID_FOR", "30 days", "set a duration above 0"),
         arguments("SAPOTRACE_DEMO", "true", "leave SAPOTRACE_DEMO unset"),
         // Port 1 is reserved for a service that nobody runs: RFC 1078.
         arguments(

@@ -1,9 +1,11 @@
 package org.sapotrace.bench;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
@@ -18,32 +20,84 @@ class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
   private static final double WHOLE_SAMPLE = 1e6;
+  private static final int MOST_BLANKS = 30;
+
+  private final Blanks blanks;
+  private final TitrantLots lots;
+
+  Assessor(Blanks blanks, TitrantLots lots) {
+    this.blanks = blanks;
+    this.lots = lots;
+  }
 
   /**
-   * Assesses an entry.
+   * Assesses an entry of a stream under a line.
    *
+   * @param background what the record says beside the entry
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry) {
+  Assessment assess(Line line, Stream stream, Entry entry, Background background) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      return TitrationAssessor.assess(titration.readings(), basis(line, stream, requirement), null);
+      TitrationBasis basis = basis(line, stream, requirement, background, titration.sampledAt());
+      return assess(
+          titration.readings(), basis, titration.sampledAt(), background.interpolatesLots(), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
 
-  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+  /**
+   * Assesses the readings of a titration.
+   *
+   * @param sampledAt when the sample was taken, which decides what a lot was worth
+   * @param propagation null for variances
+   */
+  Assessment assess(
+      Readings readings,
+      TitrationBasis basis,
+      Instant sampledAt,
+      boolean interpolate,
+      @Nullable Propagation propagation) {
+    String lot = readings.titrant().lot();
+    LotStrength strength =
+        lot == null
+            ? null
+            : interpolate ? lots.interpolated(lot, sampledAt) : lots.latest(lot, sampledAt);
+    return TitrationAssessor.assess(readings, basis, strength, propagation);
+  }
+
+  private TitrationBasis basis(
+      Line line,
+      Stream stream,
+      @Nullable Requirement requirement,
+      Background background,
+      Instant sampledAt) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
             : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
     return new TitrationBasis(
-        analyte(line, stream), density.density(), density.caution(), requirement);
+        analyte(line, stream),
+        density.density(),
+        density.caution(),
+        requirement,
+        stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
+        background.pooled());
+  }
+
+  /**
+   * The line's latest blanks, at most 30 of them, which is as far back as solvent and indicator are
+   * taken to be the same; null for fewer than 2. They are those of soap titrations: free alkali has
+   * no blank of its own, and acidity is titrated with alkali and in another solvent.
+   */
+  private @Nullable BlankSeries blanks(Line line, Instant sampledAt) {
+    List<Double> latest = blanks.latest(line.slug(), sampledAt, MOST_BLANKS);
+    return latest.size() < 2 ? null : Refusal.at("#/blankMl", () -> BlankSeries.of(latest));
   }
 
   private static Analyte analyte(Line line, Stream stream) {
@@ -85,8 +139,10 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
-    return new Assessment(figure, false, verdict(requirement, figure), cautions);
+            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null,
+            null,
+            null);
+    return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 
   private static @Nullable Double coverageFactor(MeasuredElsewhere entry, List<String> cautions) {

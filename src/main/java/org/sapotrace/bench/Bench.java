@@ -9,10 +9,11 @@ import java.time.InstantSource;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
@@ -29,7 +30,7 @@ public class Bench {
   private static final Duration AHEAD = Duration.ofMinutes(5);
 
   /** No sample on record is older; a year that is misread would stretch every chart. */
-  private static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
+  static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
 
   /** How long an import may take, in s. */
   private static final int LONGEST_IMPORT = 900;
@@ -44,6 +45,7 @@ public class Bench {
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
+  private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
 
@@ -51,11 +53,13 @@ public class Bench {
       ProductLines productLines,
       Monitoring monitoring,
       Results results,
+      OwnReplicates replicates,
       Assessor assessor,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
+    this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
   }
@@ -71,6 +75,21 @@ public class Bench {
     return record(product, stream, entry);
   }
 
+  /**
+   * Records a standardisation of a titrant lot.
+   *
+   * @param strengthStream the identifier of the lot's strength stream
+   * @param judge what the lot makes of it: adds to the cautions, or refuses
+   * @throws Refusal if it cannot be true
+   */
+  public PlacedResult record(
+      UUID strengthStream, StandardisedTitrant entry, UnaryOperator<Assessment> judge) {
+    Stream stream = productLines.lock(strengthStream).orElseThrow();
+    refuseImpossibleTime(entry, clock.instant());
+    Assessment found = StandardisationAssessor.assess(entry.readings(), null);
+    return chart(stream, add(stream, entry, judge.apply(found)));
+  }
+
   /** Refuses a stream that does not exist, before anything is made of what is sent to it. */
   public void requireStream(String line, String slug) {
     productLines.stream(line, slug);
@@ -81,13 +100,12 @@ public class Bench {
   public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
+    // In the order of sampling no entry is late, so that none is judged twice.
+    List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
+    ReplicateHistory history = history(stream, inOrder);
     List<RecordedResult> recorded =
-        entries.stream()
-            // In the order of sampling no entry is late, so that none is judged twice.
-            .sorted(Comparator.comparing(Entry::sampledAt))
-            .map(entry -> add(product, stream, entry))
-            .toList();
-    monitoring.chartAll(stream, recorded.stream().map(Bench::charted).toList());
+        inOrder.stream().map(entry -> add(product, stream, entry, history)).toList();
+    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
 
   /**
@@ -103,7 +121,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      assess(line, stream, entry);
+      // Nothing is refused for how far titrations have scattered.
+      assess(line, stream, entry, ReplicateHistory.none());
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -111,12 +130,31 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    RecordedResult result = add(line, stream, entry);
-    return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+    return chart(stream, add(line, stream, entry, history(stream, List.of(entry))));
   }
 
-  private RecordedResult add(Line line, Stream stream, Entry entry) {
-    Assessment assessment = assess(line, stream, entry);
+  private PlacedResult chart(Stream stream, RecordedResult result) {
+    return new PlacedResult(result, stream, monitoring.chart(stream, result.charted()));
+  }
+
+  private ReplicateHistory history(Stream stream, List<Entry> inOrder) {
+    if (inOrder.isEmpty()) {
+      return ReplicateHistory.none();
+    }
+    Entry first = inOrder.get(0);
+    Entry last = inOrder.get(inOrder.size() - 1);
+    refuseImpossibleTime(first, clock.instant());
+    refuseImpossibleTime(last, clock.instant());
+    return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
+  }
+
+  private RecordedResult add(Line line, Stream stream, Entry entry, ReplicateHistory history) {
+    RecordedResult added = add(stream, entry, assess(line, stream, entry, history));
+    history.add(added);
+    return added;
+  }
+
+  private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
     RecordedResult result =
         new RecordedResult(
             productLines.nextIdentifier(stream.id()),
@@ -129,9 +167,10 @@ public class Bench {
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry) {
-    refuseImpossibleTime(entry.sampledAt(), clock.instant());
-    return assessor.assess(line, stream, entry);
+  private Assessment assess(Line line, Stream stream, Entry entry, ReplicateHistory history) {
+    refuseImpossibleTime(entry, clock.instant());
+    return assessor.assess(
+        line, stream, entry, new Background(false, history.pooled(entry.sampledAt(), null)));
   }
 
   /**
@@ -155,7 +194,7 @@ public class Bench {
       monitoring.withdraw(stream, id, reason);
       return new PlacedResult(revised, stream, null);
     }
-    return new PlacedResult(revised, stream, monitoring.correct(stream, charted(revised), reason));
+    return new PlacedResult(revised, stream, monitoring.correct(stream, revised.charted(), reason));
   }
 
   private RecordedResult.Revision revision(
@@ -164,40 +203,42 @@ public class Bench {
     Instant now = clock.instant();
     boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
     Entry entry = correction.change().appliedTo(latest.entered());
+    Assessment assessment =
+        withdrawn ? latest.assessment() : reassess(stream, current.id(), latest, entry, now);
     return new RecordedResult.Revision(
-        latest.revision() + 1,
-        now,
-        correction.reason(),
-        withdrawn,
-        entry,
-        withdrawn ? latest.assessment() : assess(productLines.line(stream.line()), stream, entry));
+        latest.revision() + 1, now, correction.reason(), withdrawn, entry, assessment);
+  }
+
+  /** Where a restatement interpolated a lot, a correction does so too, and never undoes it. */
+  private Assessment reassess(
+      Stream stream, UUID id, RecordedResult.Revision latest, Entry entry, Instant now) {
+    refuseImpossibleTime(entry, now);
+    UsedTitrant used = latest.assessment().titrant();
+    boolean interpolate =
+        used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
+    Line line = productLines.line(Objects.requireNonNull(stream.line()));
+    ReplicateHistory history = history(stream, List.of(entry));
+    return assessor.assess(
+        line, stream, entry, new Background(interpolate, history.pooled(entry.sampledAt(), id)));
   }
 
   private static Refusal noResult(UUID id) {
     return Refusal.unknown("There is no result %s.".formatted(id));
   }
 
-  private static ChartedResult charted(RecordedResult result) {
-    Assessment assessment = result.latest().assessment();
-    return new ChartedResult(
-        result.id(),
-        result.batch(),
-        result.sampledAt(),
-        assessment.result().value(),
-        assessment.result().standardUncertainty(),
-        assessment.belowDetection());
-  }
-
-  private static void refuseImpossibleTime(Instant sampledAt, Instant now) {
-    if (sampledAt.isBefore(LONG_AGO)) {
-      throw Refusal.impossible(
-          "#/sampledAt", "The sample is dated %s: check the year.".formatted(sampledAt));
+  private static void refuseImpossibleTime(Entry entry, Instant now) {
+    boolean standardised = entry instanceof StandardisedTitrant;
+    String pointer = standardised ? "#/performedAt" : "#/sampledAt";
+    String what = standardised ? "standardisation" : "sample";
+    Instant at = entry.sampledAt();
+    if (at.isBefore(LONG_AGO)) {
+      throw Refusal.impossible(pointer, "The %s is dated %s: check the year.".formatted(what, at));
     }
-    if (sampledAt.isAfter(now.plus(AHEAD))) {
+    if (at.isAfter(now.plus(AHEAD))) {
       throw Refusal.impossible(
-          "#/sampledAt",
-          "The sample is dated %s, and here it is %s: check the date and its offset."
-              .formatted(sampledAt, now));
+          pointer,
+          "The %s is dated %s, and here it is %s: check the date and its offset."
+              .formatted(what, at, now));
     }
   }
 

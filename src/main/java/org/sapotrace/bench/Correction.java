@@ -25,6 +25,9 @@ public record Correction(String reason, Change change) {
   public record Retitrated(Titration titration) implements Change {
     @Override
     public Entry appliedTo(Entry entered) {
+      if (entered instanceof StandardisedTitrant) {
+        throw ofStandardisation();
+      }
       return titration;
     }
   }
@@ -40,9 +43,16 @@ public record Correction(String reason, Change change) {
       if (entered instanceof MeasuredElsewhere measured) {
         return measured.withValues(values);
       }
+      if (entered instanceof StandardisedTitrant) {
+        throw ofStandardisation();
+      }
       throw Refusal.impossible(
           "#/values", "This result was titrated here: correct its titration, not its value.");
     }
+  }
+
+  private static Refusal ofStandardisation() {
+    return Refusal.impossible("This result is a standardisation: withdraw it, and record it anew.");
   }
 
   /** Nothing: the result does not count. */

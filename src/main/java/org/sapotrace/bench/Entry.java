@@ -1,12 +1,18 @@
 package org.sapotrace.bench;
 
 import java.time.Instant;
+import org.jspecify.annotations.Nullable;
 
 /** What somebody or something entered, as it was typed. */
-public sealed interface Entry permits Titration, MeasuredElsewhere {
+public sealed interface Entry permits Titration, MeasuredElsewhere, StandardisedTitrant {
 
   String batch();
 
   /** When the sample was taken. */
   Instant sampledAt();
+
+  /** The titrant lot on record that was titrated with; null where none was. */
+  default @Nullable String titrantLot() {
+    return null;
+  }
 }

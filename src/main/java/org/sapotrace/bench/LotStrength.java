@@ -11,7 +11,8 @@ import org.sapotrace.measure.Normality;
  * @param lot its slug
  * @param reagent what it is made of
  * @param normality with its uncertainty
- * @param isInterpolated whether it lies between standardisations, as a restatement takes it
+ * @param isInterpolated whether it was found between standardisations, as a restatement does, or is
+ *     the nearest of them outside
  * @param cautions what whoever uses a figure found with it should know
  */
 public record LotStrength(

@@ -19,13 +19,15 @@ public record Readings(
     List<Replicate> replicates) {
 
   /**
-   * A titrant of known strength.
+   * A titrant of known strength, or a lot on record.
    *
-   * @param normality in mol/L
+   * @param lot the slug of the lot; null where the normality was typed
+   * @param normality in mol/L; null for a lot
    * @param standardUncertainty of the normality in mol/L
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
-  public record Titrant(double normality, @Nullable Double standardUncertainty) {}
+  public record Titrant(
+      @Nullable String lot, @Nullable Double normality, @Nullable Double standardUncertainty) {}
 
   /**
    * One titration. The volume is given directly or by two readings, the test portion by mass or by

@@ -36,6 +36,26 @@ public interface Results {
 
   Optional<RecordedResult> result(UUID id);
 
+  /**
+   * The last result of a stream that was sampled by then and was not withdrawn. What the same
+   * transaction recorded or withdrew need not be seen, here and in {@link #firstCounting}.
+   */
+  Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter);
+
+  /** The first result of a stream that was sampled after that and was not withdrawn. */
+  Optional<RecordedResult> firstCounting(UUID stream, Instant after);
+
+  /**
+   * The streams with results that stand as titrated with a titrant lot, in the order of their
+   * identifiers.
+   *
+   * @param from when the first sample was taken (inclusive)
+   */
+  List<UUID> streamsTitratedWith(String lot, Instant from);
+
+  /** Whether any result stands as titrated with that titrant lot. */
+  boolean anyTitratedWith(String lot);
+
   /** Results in the order of sampling, then of recording. */
   List<RecordedResult> select(UUID stream, Selection selection, int most);
 }

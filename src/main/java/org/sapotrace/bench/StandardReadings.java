@@ -1,5 +1,6 @@
 package org.sapotrace.bench;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.PrimaryStandard;
@@ -28,6 +29,7 @@ public record StandardReadings(
    * @param aliquotMl volume of the aliquot in mL
    * @param titrantMl volume of titrant in mL
    */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
   public record Run(
       @Nullable Double standardG,
       @Nullable Solution solution,

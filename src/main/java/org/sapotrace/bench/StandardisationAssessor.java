@@ -27,7 +27,7 @@ final class StandardisationAssessor {
    * @param propagation null for variances
    * @throws Refusal pointing at the reading that cannot be true
    */
-  static Strength assess(StandardReadings readings, @Nullable Propagation propagation) {
+  static Assessment assess(StandardReadings readings, @Nullable Propagation propagation) {
     Glassware glassware = TitrationAssessor.glassware(readings.glassware());
     Glassware named = readings.glassware() == null ? null : glassware;
     Double purity = readings.purity();
@@ -48,18 +48,16 @@ final class StandardisationAssessor {
                     glassware,
                     Balance.assumedForStandards()));
     Reported reported = Reported.of(standardisation.calculation(), propagation, "mol/L");
-    Normality normality =
-        Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
-    return new Strength(
-        normality.molesPerLitre(),
-        reported.standardUncertainty(),
-        reported.determination().replicates(),
-        reported.agreement() == null ? null : Figure.Agreement.of(reported.agreement()),
-        null,
-        cautions(readings, reported));
+    // What no titrant can have is refused here.
+    Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
+    return new Assessment(
+        Figure.of(reported, null), false, null, null, cautions(readings, reported));
   }
 
-  /** Which of the reagents that react with a standard it is does not change the normality. */
+  /**
+   * Which of the reagents that react with a standard it is does not change the normality. Of the
+   * alkalis the one is taken that expands more.
+   */
   private static Reagent reagentFor(PrimaryStandard standard) {
     return switch (standard) {
       case SODIUM_CARBONATE, TRIS -> Reagent.HYDROCHLORIC_ACID;
@@ -116,6 +114,7 @@ final class StandardisationAssessor {
     if (readings.glassware() == null) {
       cautions.add(TitrationAssessor.NO_GLASSWARE);
     }
+    cautions.add(TitrationAssessor.temperature(reagentFor(readings.standard()).solvent()));
     cautions.add("No balance was named: one that reads to 0.1 mg was taken.");
     if (readings.replicates().stream().anyMatch(each -> each.solution() != null)) {
       cautions.add(

@@ -10,5 +10,10 @@ import org.jspecify.annotations.Nullable;
  * @param readings what was read
  */
 public record Titration(
-    String batch, Instant sampledAt, @Nullable String analyst, Readings readings)
-    implements Entry {}
+    String batch, Instant sampledAt, @Nullable String analyst, Readings readings) implements Entry {
+
+  @Override
+  public @Nullable String titrantLot() {
+    return readings.titrant().lot();
+  }
+}

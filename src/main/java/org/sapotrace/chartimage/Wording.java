@@ -59,7 +59,9 @@ final class Wording {
    */
   List<String> circumstances(boolean brief, UnaryOperator<String> name) {
     List<String> pieces = new ArrayList<>();
-    pieces.add(name.apply(Typeface.clean(chart.line())));
+    if (chart.line() != null) {
+      pieces.add(name.apply(Typeface.clean(chart.line())));
+    }
     pieces.add(name.apply(Typeface.clean(chart.stream())));
     if (!chart.points().isEmpty()) {
       pieces.add(period());
@@ -175,7 +177,7 @@ final class Wording {
     String kind = chart.kind().label() + " chart of ";
     String unit = chart.unit().isBlank() ? "" : " in " + Typeface.clean(chart.unit());
     StringBuilder text = new StringBuilder(kind + Typeface.clean(chart.quantity()) + unit);
-    text.append(", ").append(Typeface.clean(chart.line()));
+    text.append(chart.line() == null ? "" : ", " + Typeface.clean(chart.line()));
     text.append(", ").append(Typeface.clean(chart.stream())).append(": ").append(results());
     text.append(chart.points().isEmpty() ? "" : ", " + period()).append("; ").append(limits());
     detectors(false).forEach(piece -> text.append("; ").append(piece));

@@ -50,6 +50,11 @@ public record OutlierCheck(
     return statistic > stragglerAbove ? Finding.STRAGGLER : Finding.CORRECT;
   }
 
+  /** The same of a figure that is counted otherwise. */
+  OutlierCheck ofIndex(int other) {
+    return new OutlierCheck(other, statistic, stragglerAbove, outlierAbove);
+  }
+
   /**
    * Cochran's test of the largest of several variances: C = s_max^2 / sum s_i^2.
    *

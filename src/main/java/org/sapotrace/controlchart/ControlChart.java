@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param kind which statistic is charted
  * @param headline what the chart shows, as a sentence; also the picture's text alternative
- * @param line the name of the product line
+ * @param line the name of the product line; null for a stream under no line
  * @param stream the name of the stream
  * @param quantity what is measured, such as {@code soap}
  * @param unit the unit of the values in UCUM code, such as {@code mg/kg}
@@ -26,7 +26,7 @@ import org.jspecify.annotations.Nullable;
 public record ControlChart(
     Kind kind,
     String headline,
-    String line,
+    @Nullable String line,
     String stream,
     String quantity,
     String unit,

@@ -8,13 +8,14 @@ import org.sapotrace.productline.Stream;
 /**
  * What there is to draw of a stream.
  *
+ * @param line the line of the stream; null for one under no line
  * @param limits all revisions, so that {@code limits.get(r - 1)} is revision r
  * @param before the point before the first of those, to which its range reaches back; null where
  *     there is none
  * @param points in order
  */
 public record Chart(
-    Line line,
+    @Nullable Line line,
     Stream stream,
     List<LimitsRevision> limits,
     @Nullable JudgedPoint before,

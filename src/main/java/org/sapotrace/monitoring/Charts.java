@@ -5,6 +5,7 @@ import jakarta.transaction.Transactional;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
@@ -38,18 +39,17 @@ public class Charts {
    *
    * @param limitsRevision the latest revision to judge by; null for the latest of all
    */
-  public Chart chart(
-      String line, String slug, PointSelection selection, @Nullable Integer limitsRevision) {
-    Stream stream = productLines.stream(line, slug);
+  public Chart chart(Stream stream, PointSelection selection, @Nullable Integer limitsRevision) {
     List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
     int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
     JudgedPoint before = points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null);
     // Behind the points, so that limits laid down meanwhile are known to whoever names them.
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     if (limitsRevision != null) {
-      chosen = asItWas(chosen, revisions.indexOf(limits.of(line, slug, limitsRevision)), revisions);
+      chosen = asItWas(chosen, revisions.indexOf(limits.of(stream, limitsRevision)), revisions);
     }
-    return new Chart(productLines.line(line), stream, revisions, before, chosen);
+    Line line = stream.line() == null ? null : productLines.line(stream.line());
+    return new Chart(line, stream, revisions, before, chosen);
   }
 
   /**

@@ -32,7 +32,7 @@ public final class ControlCharts {
     return new ControlChart(
         kind,
         Headline.of(kind, chart, points),
-        chart.line().name(),
+        chart.line() == null ? null : chart.line().name(),
         stream.name(),
         stream.measurand().label(),
         stream.unit(),
@@ -55,8 +55,8 @@ public final class ControlCharts {
             || chart.limits().stream().map(LimitsRevision::detectors).anyMatch(has);
     if (!ever) {
       throw Refusal.unknown(
-          "Stream %s of line %s has no %s chart. Put the stream with chart.%s set, and results are judged by it from then on."
-              .formatted(chart.stream().slug(), chart.stream().line(), kind.label(), kind.id()));
+          "Stream %s has no %s chart. Put it with chart.%s set, and results are judged by it from then on."
+              .formatted(chart.stream().slug(), kind.label(), kind.id()));
     }
   }
 

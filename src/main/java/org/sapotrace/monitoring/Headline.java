@@ -23,7 +23,8 @@ final class Headline {
           case EWMA -> drift("moving average", "limit", points);
           case CUSUM -> drift("cumulative sum", "decision value", points);
         };
-    return "%s, %s: %s".formatted(chart.stream().name(), chart.line().name(), message);
+    String line = chart.line() == null ? "" : ", " + chart.line().name();
+    return "%s%s: %s".formatted(chart.stream().name(), line, message);
   }
 
   private static String individuals(List<ControlChart.Point> points) {

@@ -72,13 +72,25 @@ public class Limits {
   }
 
   public LimitsRevision of(String line, String stream, int revision) {
-    return of(line, stream).stream()
+    return of(productLines.stream(line, stream), revision);
+  }
+
+  /**
+   * The limits of a stream by their revision.
+   *
+   * @throws Refusal if it has none of that number
+   */
+  LimitsRevision of(Stream stream, int revision) {
+    return limitsRevisions.of(stream.id()).stream()
         .filter(limits -> limits.revision() == revision)
         .findFirst()
         .orElseThrow(
             () ->
                 Refusal.unknown(
-                    "Stream %s of line %s has no limits revision %d."
-                        .formatted(stream, line, revision)));
+                    "Stream %s%s has no limits revision %d."
+                        .formatted(
+                            stream.slug(),
+                            stream.line() == null ? "" : " of line " + stream.line(),
+                            revision)));
   }
 }

@@ -104,6 +104,35 @@ public class ProductLines {
     return new Put<>(next, current == null);
   }
 
+  /**
+   * Creates a stream under no line, or has it meet something else from the beginning.
+   *
+   * @param slug its name among those under no line; the caller holds it against other writers
+   * @param name its name for people, once it is created
+   * @param measurand what it measures, in that measurand's own unit
+   * @param limits what its results must meet
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Stream putUnderNoLine(
+      String slug, String name, Measurand measurand, Specification limits) {
+    Stream current =
+        streams.underNoLine(slug).flatMap(known -> streams.lock(known.id())).orElse(null);
+    Instant now = clock.instant();
+    Stream next =
+        current == null
+            ? Stream.underNoLine(RecordIdentifier.after(null, now), slug, name, measurand, limits)
+            : current.meeting(new DatedSpecification(limits, null));
+    if (!next.equals(current)) {
+      streams.save(next, now);
+    }
+    return next;
+  }
+
+  /** The stream of that slug under no line; empty where there is none. */
+  public Optional<Stream> underNoLine(String slug) {
+    return streams.underNoLine(slug);
+  }
+
   public Stream stream(String line, String slug) {
     return streams.stream(line, slug).orElseThrow(() -> noStream(line, slug));
   }

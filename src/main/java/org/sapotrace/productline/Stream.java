@@ -3,6 +3,7 @@ package org.sapotrace.productline;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -14,8 +15,8 @@ import org.sapotrace.chemistry.Specification;
  * One measurand at one sampling point of a line: what is charted.
  *
  * @param id its identifier in the record
- * @param line the slug of its line
- * @param slug its name in addresses, unique within the line
+ * @param line the slug of its line; null for one that the service keeps under no line
+ * @param slug its name in addresses, unique within the line, or among those under no line
  * @param name its name for people
  * @param unit UCUM code of the unit of its results
  * @param specifications all that ever held, in the order in which they were recorded
@@ -23,7 +24,7 @@ import org.sapotrace.chemistry.Specification;
  */
 public record Stream(
     UUID id,
-    String line,
+    @Nullable String line,
     String slug,
     String name,
     SamplingPoint samplingPoint,
@@ -35,6 +36,33 @@ public record Stream(
 
   public Stream {
     specifications = List.copyOf(specifications);
+  }
+
+  /** A stream that stands under no line. */
+  static Stream underNoLine(
+      UUID id, String slug, String name, Measurand measurand, Specification limits) {
+    return new Stream(
+        id,
+        null,
+        slug,
+        name,
+        SamplingPoint.OTHER,
+        measurand,
+        measurand.unit().orElseThrow(),
+        ChartSettings.DEFAULT,
+        List.of(new DatedSpecification(limits, null)),
+        1);
+  }
+
+  /** The stream with one more specification, unless that is the one recorded last. */
+  Stream meeting(DatedSpecification next) {
+    List<DatedSpecification> all = new ArrayList<>(specifications);
+    if (!all.isEmpty() && all.get(all.size() - 1).equals(next)) {
+      return this;
+    }
+    all.add(next);
+    return new Stream(
+        id, line, slug, name, samplingPoint, measurand, unit, chart, all, version + 1);
   }
 
   /** The specification for a sample taken at that time; empty where nothing was specified. */

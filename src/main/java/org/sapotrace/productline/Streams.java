@@ -32,6 +32,9 @@ public interface Streams {
 
   Optional<Stream> stream(UUID id);
 
+  /** The stream of that slug under no line. */
+  Optional<Stream> underNoLine(String slug);
+
   /** The streams of a line in the order of their slugs, after the one given (exclusive). */
   List<Stream> streamsAfter(String line, String slugExclusive, int most);
 

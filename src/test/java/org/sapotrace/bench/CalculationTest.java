@@ -44,14 +44,25 @@ class CalculationTest {
     assertThat(calculate("soap" + BY_DISTRIBUTIONS, SOAP.formatted(WEIGHED))).isEqualTo(drawn);
   }
 
-  /** A balance that errs by 6 mg knows nothing of a portion of 10 mg. */
+  /** A balance that errs by 5.8 mg makes 1/m of 60 mg visibly skew. */
   @Test
   void saysWhereTheTwoLawsDisagree() {
     JsonNode drawn =
         calculate(
-            "soap" + BY_DISTRIBUTIONS, SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}"));
+            "soap" + BY_DISTRIBUTIONS, SOAP.formatted("{\"titrantMl\": 2.27, \"sampleG\": 0.06}"));
 
     assertThat(drawn.get("cautions").toString()).contains("disagree by more than 5 %");
+  }
+
+  @Test
+  void takesNoPortionThatItsBalanceHardlySees() {
+    JsonNode problem =
+        json(
+            422,
+            post("/calculations/soap", SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}")));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/replicates");
+    assertThat(problem.get("detail").asText()).contains("weigh out more of the sample");
   }
 
   /** Computed: (2.27 - 0.35 - 0.10) * 0.01 * 304.45 * 1000 / 100 = 55.41. */

@@ -26,6 +26,8 @@ class ContractExamplesTest {
   private static final String LINE = "/lines/harbour";
   private static final String STREAM = LINE + "/streams/polished";
 
+  private static final String LOT = "/titrants/hcl-07";
+
   private static final Pattern NUMBER = Pattern.compile("(?<= = )-?[0-9.]+(E-?[0-9]+)?$");
 
   private final Contract contract = Contract.get();
@@ -54,6 +56,20 @@ class ContractExamplesTest {
     answers("listGlassware", 200, "/glassware?limit=1");
     answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
     refuses();
+  }
+
+  @Test
+  void areTitrantLots() {
+    answers("putLot", 201, LOT);
+    answers("recordStandardisation", 201, LOT + "/standardisations");
+
+    answers("putLot", 200, LOT);
+    answers("getLot", 200, LOT);
+    answers("listStandardisations", 200, LOT + "/standardisations");
+    JsonNode restated = answers("restate", 201, LOT + "/restatements");
+    answers("listRestatements", 200, LOT + "/restatements");
+    answers("getRestatement", 200, LOT + "/restatements/" + restated.path("id").asText());
+    answers("getStrengthChart", 200, LOT + "/strength/charts/individuals.json");
   }
 
   @Test

@@ -93,7 +93,26 @@ class FuzzTest {
     Api.TestStream stream = Api.TestStream.soap();
     stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 3}}");
     JsonNode beyond = stream.record(50);
+    String lot = "lot-of-" + stream.line;
+    Api.json(
+        201,
+        Api.put(
+            "/titrants/" + lot,
+            "{\"reagent\": \"hydrochloric-acid\", \"nominalNormality\": 0.01}"));
+    Api.json(
+        201,
+        Api.post(
+            "/titrants/%s/standardisations".formatted(lot),
+            """
+            {"standard": "tris", "performedAt": "2026-03-02T07:30:00Z",
+             "replicates": [{"standardG": 0.0302, "titrantMl": 25.0}]}
+            """));
+    JsonNode restated =
+        Api.json(
+            201, Api.post("/titrants/%s/restatements".formatted(lot), "{\"reason\": \"drift\"}"));
     return Map.of(
+        "lot", lot,
+        "titrants", restated.path("id").asText(),
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),
         "results", beyond.path("id").asText(),
@@ -106,6 +125,7 @@ class FuzzTest {
     return Map.of(
         "line", known.get("line"),
         "stream", known.get("stream"),
+        "lot", known.get("lot"),
         "id", known.getOrDefault(kind, ""));
   }
 

@@ -22,4 +22,8 @@ class ResultEntity {
 
   @Column(name = "sampled_at")
   Instant sampledAt;
+
+  /** That of the latest revision; null where the latest was titrated with no lot on record. */
+  @Column(name = "titrant_lot")
+  String titrantLot;
 }

@@ -9,6 +9,8 @@ import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
+import jakarta.persistence.FlushModeType;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,6 +21,7 @@ import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Results;
+import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.bench.Titration;
 
 @ApplicationScoped
@@ -28,8 +31,11 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
 
   // The property that tells the two kinds of entry apart in the stored JSON.
   private static final String KIND = "kind";
-  private static final String TITRATION = "titration";
-  private static final String MEASURED_ELSEWHERE = "measured-elsewhere";
+  private static final Map<String, Class<? extends Entry>> KINDS =
+      Map.of(
+          "titration", Titration.class,
+          "measured-elsewhere", MeasuredElsewhere.class,
+          "standardised-titrant", StandardisedTitrant.class);
 
   private final EntityManager entities;
   private final ObjectMapper json;
@@ -45,6 +51,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.key = new ResultEntity.Key(result.stream(), result.id());
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
+    entity.titrantLot = result.latest().entered().titrantLot();
     persist(entity);
     result.revisions().forEach(revision -> entities.persist(toEntity(result, revision)));
   }
@@ -54,6 +61,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     ResultEntity entity = findById(new ResultEntity.Key(result.stream(), result.id()));
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
+    entity.titrantLot = result.latest().entered().titrantLot();
     entities.persist(toEntity(result, result.latest()));
   }
 
@@ -71,6 +79,53 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     return find("key.id", id).list().stream()
         .findFirst()
         .map(entity -> toResult(entity, revisions(entity.key.streamId(), List.of(id))));
+  }
+
+  @Override
+  public Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter) {
+    return counting(
+        stream, "r.sampledAt <= :at order by r.sampledAt desc, r.key.id desc", notAfter);
+  }
+
+  @Override
+  public Optional<RecordedResult> firstCounting(UUID stream, Instant after) {
+    return counting(stream, "r.sampledAt > :at order by r.sampledAt, r.key.id", after);
+  }
+
+  private Optional<RecordedResult> counting(UUID stream, String where, Instant at) {
+    return entities
+        .createQuery(
+            "from ResultEntity r where r.key.streamId = :stream and not exists (select 1 from"
+                + " RevisionEntity v where v.key.streamId = r.key.streamId and v.key.resultId ="
+                + " r.key.id and v.withdrawn) and "
+                + where,
+            ResultEntity.class)
+        // What is being recorded meanwhile belongs to other streams; looking through all of it
+        // before each question would make imports slow.
+        .setFlushMode(FlushModeType.COMMIT)
+        .setParameter("stream", stream)
+        .setParameter("at", at)
+        .setMaxResults(1)
+        .getResultStream()
+        .findFirst()
+        .map(entity -> toResult(entity, revisions(stream, List.of(entity.key.id()))));
+  }
+
+  @Override
+  public List<UUID> streamsTitratedWith(String lot, Instant from) {
+    return entities
+        .createQuery(
+            "select distinct key.streamId from ResultEntity where titrantLot = :lot"
+                + " and sampledAt >= :from order by key.streamId",
+            UUID.class)
+        .setParameter("lot", lot)
+        .setParameter("from", from)
+        .getResultList();
+  }
+
+  @Override
+  public boolean anyTitratedWith(String lot) {
+    return find("titrantLot", lot).firstResultOptional().isPresent();
   }
 
   @Override
@@ -104,6 +159,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
             "from RevisionEntity where key.streamId = :stream and key.resultId in :results"
                 + " order by key.revision",
             RevisionEntity.class)
+        .setFlushMode(FlushModeType.COMMIT)
         .setParameter("stream", stream)
         .setParameter("results", results)
         .getResultList()
@@ -119,7 +175,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.withdrawn = revision.withdrawn();
     entity.value = revision.assessment().result().value();
     ObjectNode entered = json.valueToTree(revision.entered());
-    entered.put(KIND, revision.entered() instanceof Titration ? TITRATION : MEASURED_ELSEWHERE);
+    entered.put(KIND, kind(revision.entered()));
     entity.entered = entered.toString();
     entity.determination = json.valueToTree(revision.assessment()).toString();
     return entity;
@@ -148,10 +204,16 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     }
   }
 
+  private static String kind(Entry entry) {
+    return KINDS.entrySet().stream()
+        .filter(kind -> kind.getValue().isInstance(entry))
+        .map(Map.Entry::getKey)
+        .findFirst()
+        .orElseThrow();
+  }
+
   private Entry toEntry(ObjectNode entered) throws JsonProcessingException {
     String kind = entered.remove(KIND).asText();
-    return kind.equals(TITRATION)
-        ? json.treeToValue(entered, Titration.class)
-        : json.treeToValue(entered, MeasuredElsewhere.class);
+    return json.treeToValue(entered, KINDS.get(kind));
   }
 }

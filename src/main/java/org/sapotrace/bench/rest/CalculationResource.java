@@ -57,7 +57,7 @@ class CalculationResource {
   private CalculationView calculate(
       SampleCalculation body, Analyte analyte, @Nullable Propagation propagation) {
     return CalculationView.of(
-        calculations.calculate(body.readings(), body.basis(analyte), propagation));
+        calculations.calculate(body.readings(), body.basis(analyte), body.sampledAt, propagation));
   }
 
   @POST

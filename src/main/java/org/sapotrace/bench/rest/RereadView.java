@@ -10,7 +10,10 @@ import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.StandardReadings;
+import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.chemistry.PrimaryStandard;
 
 /** A result as it is read again: the answer it had, and flat beside it what was entered. */
 record RereadView(
@@ -23,8 +26,15 @@ record RereadView(
       if (entry instanceof Titration titration) {
         Readings readings = titration.readings();
         return new Titrated(
-            titration.analyst(),
-            readings.titrant(),
+            titration.analyst(), readings.blankMl(), readings.glassware(), readings.replicates());
+      }
+      if (entry instanceof StandardisedTitrant standardised) {
+        StandardReadings readings = standardised.readings();
+        return new Standardised(
+            standardised.lot(),
+            standardised.performedAt(),
+            readings.standard(),
+            readings.purity(),
             readings.blankMl(),
             readings.glassware(),
             readings.replicates());
@@ -38,11 +48,10 @@ record RereadView(
     }
   }
 
-  /** The readings of a titration. */
+  /** The readings of a titration, but for its titrant. */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record Titrated(
       @Nullable String analyst,
-      Readings.Titrant titrant,
       @Nullable Double blankMl,
       @Nullable String glassware,
       List<Readings.Replicate> replicates)
@@ -55,6 +64,18 @@ record RereadView(
       @Nullable Double expandedUncertainty,
       @Nullable Double coverageFactor,
       @Nullable String source)
+      implements Entered {}
+
+  /** The readings of a standardisation. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record Standardised(
+      String lot,
+      Instant performedAt,
+      PrimaryStandard standard,
+      @Nullable Double purity,
+      @Nullable Double blankMl,
+      @Nullable String glassware,
+      List<StandardReadings.Run> replicates)
       implements Entered {}
 
   /** One state of the result; no value where it was withdrawn. */
@@ -70,10 +91,23 @@ record RereadView(
     }
   }
 
+  /** The result with the titrant as it was typed, where it was not a lot on record. */
+  private static ResultView titrated(Bench.PlacedResult placed, Titration titration) {
+    Readings.Titrant typed = titration.readings().titrant();
+    return typed.normality() == null
+        ? ResultView.of(placed)
+        : ResultView.of(
+            placed,
+            new ResultView.TitrantView(null, typed.normality(), typed.standardUncertainty(), null));
+  }
+
   static RereadView of(Bench.PlacedResult placed) {
+    Entry entered = placed.result().latest().entered();
     return new RereadView(
-        ResultView.of(placed),
-        Entered.of(placed.result().latest().entered()),
+        entered instanceof Titration titration
+            ? titrated(placed, titration)
+            : ResultView.of(placed),
+        Entered.of(entered),
         placed.result().revisions().stream().map(Revision::of).toList());
   }
 }

@@ -9,6 +9,7 @@ import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Figure;
 import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.UsedTitrant;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.CusumState;
@@ -20,7 +21,7 @@ import org.sapotrace.monitoring.LimitsRevision;
 /** A result as it is answered. */
 record ResultView(
     UUID id,
-    String line,
+    @Nullable String line,
     String stream,
     String batch,
     Instant sampledAt,
@@ -29,9 +30,16 @@ record ResultView(
     Figure result,
     @Nullable Verdict verdict,
     @Nullable ControlView control,
+    @Nullable TitrantView titrant,
     List<String> cautions) {
 
+  /** The result with the lot that was titrated with; no titrant where its normality was typed. */
   static ResultView of(Bench.PlacedResult placed) {
+    UsedTitrant used = placed.result().latest().assessment().titrant();
+    return of(placed, used == null ? null : TitrantView.of(used));
+  }
+
+  static ResultView of(Bench.PlacedResult placed, @Nullable TitrantView titrant) {
     RecordedResult result = placed.result();
     Assessment assessment = result.latest().assessment();
     return new ResultView(
@@ -46,7 +54,22 @@ record ResultView(
         // What does not count decides nothing.
         result.latest().withdrawn() ? null : assessment.verdict(),
         placed.control() == null ? null : ControlView.of(placed.control()),
+        titrant,
         assessment.cautions());
+  }
+
+  /** What was titrated with: a lot on record, or a solution of known normality. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record TitrantView(
+      @Nullable String lot,
+      double normality,
+      @Nullable Double standardUncertainty,
+      @Nullable Boolean interpolated) {
+
+    static TitrantView of(UsedTitrant used) {
+      return new TitrantView(
+          used.lot(), used.normality(), used.standardUncertainty(), used.interpolated());
+    }
   }
 
   /** Where the result stands on its chart; null for what there is none of. */

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
+import org.sapotrace.http.Slug;
 import org.sapotrace.refusal.Refusal;
 
 /** The readings of a titration as a client sends them. */
@@ -16,18 +17,21 @@ final class TypedReadings {
 
   /** What was titrated with: a lot on record, or a solution of known normality. */
   record NewTitrant(
-      @Nullable String lot, @Nullable Double normality, @Nullable Double standardUncertainty) {
+      @Slug @Nullable String lot,
+      @Nullable Double normality,
+      @Nullable Double standardUncertainty) {
 
     Readings.Titrant toTitrant() {
-      if (lot != null) {
-        throw Refusal.notYet(
-            "#/titrant/lot", "Titrant lots are not kept yet; give the normality in mol/L.");
-      }
-      if (normality == null) {
+      if (lot != null && (normality != null || standardUncertainty != null)) {
         throw Refusal.impossible(
-            "#/titrant/normality", "Give the normality of the titrant in mol/L.");
+            "#/titrant", "The record says what a lot is worth: give lot, or normality, not both.");
       }
-      return new Readings.Titrant(normality, standardUncertainty);
+      if (lot == null && normality == null) {
+        throw Refusal.impossible(
+            "#/titrant/normality",
+            "Give the normality of the titrant in mol/L, or the lot that is on record.");
+      }
+      return new Readings.Titrant(lot, normality, standardUncertainty);
     }
   }
 

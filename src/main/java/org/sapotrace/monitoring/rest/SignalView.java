@@ -12,7 +12,7 @@ import org.sapotrace.productline.Stream;
 /** A signal as it is answered. */
 record SignalView(
     UUID id,
-    String line,
+    @Nullable String line,
     String stream,
     SignalRule rule,
     Side side,

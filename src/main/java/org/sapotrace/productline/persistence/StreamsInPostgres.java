@@ -85,6 +85,11 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
   }
 
   @Override
+  public Optional<Stream> underNoLine(String slug) {
+    return find("line is null and slug = ?1", slug).firstResultOptional().map(this::toStream);
+  }
+
+  @Override
   public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
     return find("line = ?1 and slug > ?2", Sort.by("slug"), line, slugExclusive)
         .page(0, most)

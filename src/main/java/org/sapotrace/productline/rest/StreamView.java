@@ -17,7 +17,7 @@ import org.sapotrace.productline.Stream;
 
 /** A stream as it is answered. */
 record StreamView(
-    String line,
+    @Nullable String line,
     String stream,
     String name,
     SamplingPoint samplingPoint,

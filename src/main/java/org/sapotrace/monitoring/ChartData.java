@@ -1,0 +1,95 @@
+package org.sapotrace.monitoring;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import java.time.Instant;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.SignalRule;
+
+/**
+ * A chart as data, in the interface's words; null for what there is none of.
+ *
+ * @param line the slug of the stream's line; null for a stream under no line
+ * @param summary what the chart shows, in a sentence
+ * @param events none are recorded
+ */
+public record ChartData(
+    @Nullable String line,
+    String stream,
+    ControlChart.Kind kind,
+    String unit,
+    String scale,
+    @Nullable Integer limitsRevision,
+    @Nullable SpecificationData specification,
+    String summary,
+    List<PointData> points,
+    List<Object> events) {
+
+  /** What the product must meet, in the interface's words; null for what there is none of. */
+  public record SpecificationData(@Nullable Double lower, @Nullable Double upper) {
+
+    static @Nullable SpecificationData of(ControlChart.@Nullable Specification specification) {
+      return specification == null
+          ? null
+          : new SpecificationData(specification.lower(), specification.upper());
+    }
+  }
+
+  /**
+   * A point in the interface's words; null for what there is none of.
+   *
+   * @param cusumHigh the upward sum; left out on other charts than that of cumulative sums
+   * @param cusumLow the downward sum, likewise
+   */
+  public record PointData(
+      String result,
+      String batch,
+      Instant at,
+      double value,
+      @Nullable Double plotted,
+      @Nullable Integer limitsRevision,
+      @Nullable Double centre,
+      @Nullable Double upper,
+      @Nullable Double lower,
+      @Nullable Double z,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumHigh,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumLow,
+      Set<SignalRule> signals) {
+
+    static PointData of(ControlChart.Point point) {
+      boolean two = !Double.isNaN(point.below());
+      return new PointData(
+          point.result(),
+          point.batch(),
+          point.at(),
+          point.value(),
+          two || Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
+          point.limitsRevision(),
+          point.centre(),
+          point.upper(),
+          point.lower(),
+          point.z(),
+          two ? (Double) point.plotted() : null,
+          two ? (Double) (0 - point.below()) : null,
+          point.signals());
+    }
+  }
+
+  /** The data of a chart of that kind. */
+  public static ChartData of(ControlChart.Kind kind, Chart chart) {
+    ControlChart drawn = ControlCharts.of(kind, chart);
+    return new ChartData(
+        chart.stream().line(),
+        chart.stream().slug(),
+        drawn.kind(),
+        drawn.unit(),
+        "linear",
+        drawn.limitsRevision(),
+        SpecificationData.of(drawn.specification()),
+        drawn.headline(),
+        drawn.points().stream().map(PointData::of).toList(),
+        List.of());
+  }
+}

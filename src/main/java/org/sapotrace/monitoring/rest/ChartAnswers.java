@@ -1,0 +1,98 @@
+package org.sapotrace.monitoring.rest;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.ws.rs.core.Request;
+import jakarta.ws.rs.core.Response;
+import java.util.Arrays;
+import java.util.Set;
+import org.sapotrace.chartimage.ChartImage;
+import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.http.Preconditions;
+import org.sapotrace.http.Problem;
+import org.sapotrace.http.ProblemType;
+import org.sapotrace.monitoring.Chart;
+import org.sapotrace.monitoring.ChartData;
+import org.sapotrace.monitoring.Charts;
+import org.sapotrace.monitoring.ControlCharts;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Answers for the charts of a stream, as data and as pictures. */
+@ApplicationScoped
+class ChartAnswers {
+
+  static final String WIDTH = "1000";
+  static final String HEIGHT = "560";
+
+  /** Kinds of chart that are known and not drawn yet. */
+  private static final Set<String> LATER =
+      Set.of("mean", "range", "standard-deviation", "capability");
+
+  private final Charts charts;
+  private final ObjectMapper json;
+
+  ChartAnswers(Charts charts, ObjectMapper json) {
+    this.charts = charts;
+    this.json = json;
+  }
+
+  Response data(Stream stream, String kind, PointQuery points, Request request) {
+    byte[] body = write(ChartData.of(drawn(kind), chart(stream, points)));
+    return Preconditions.answer(request, Preconditions.tag(body), () -> body);
+  }
+
+  private byte[] write(ChartData data) {
+    try {
+      return json.writeValueAsBytes(data);
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A chart cannot be written", defect);
+    }
+  }
+
+  Response picture(
+      ChartImage image,
+      Stream stream,
+      String kind,
+      PointQuery points,
+      int width,
+      int height,
+      Request request) {
+    ControlChart.Kind drawn = drawn(kind);
+    byte[] picture = draw(image, ControlCharts.of(drawn, chart(stream, points)), width, height);
+    return Preconditions.answer(request, Preconditions.tag(picture), () -> picture);
+  }
+
+  /** Refuses a document, which no kind of chart is drawn as. */
+  Response pdf(String kind) {
+    drawn(kind);
+    throw Refusal.notYet("#", "Charts are not drawn as PDF yet; ask for svg or png.");
+  }
+
+  private Chart chart(Stream stream, PointQuery points) {
+    return charts.chart(stream, points.selection(), points.limitsRevision());
+  }
+
+  private static byte[] draw(ChartImage image, ControlChart chart, int width, int height) {
+    try {
+      return image.render(chart, width, height);
+    } catch (IllegalArgumentException impossibleSize) {
+      throw Problem.of(ProblemType.BAD_PARAMETER, String.valueOf(impossibleSize.getMessage()))
+          .asException();
+    }
+  }
+
+  private static ControlChart.Kind drawn(String kind) {
+    if (LATER.contains(kind)) {
+      throw Refusal.notYet(
+          "#",
+          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma or cusum."
+              .formatted(kind));
+    }
+    return Arrays.stream(ControlChart.Kind.values())
+        .filter(drawn -> drawn.id().equals(kind))
+        .findFirst()
+        .orElseThrow(() -> Refusal.unknown("There is no chart of that kind."));
+  }
+}

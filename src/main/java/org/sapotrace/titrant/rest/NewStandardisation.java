@@ -1,0 +1,55 @@
+package org.sapotrace.titrant.rest;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import jakarta.validation.Valid;
+import jakarta.validation.constraints.NotEmpty;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.StandardReadings;
+import org.sapotrace.chemistry.PrimaryStandard;
+import org.sapotrace.http.SafeText;
+import org.sapotrace.refusal.Refusal;
+
+/** A standardisation to be recorded. */
+record NewStandardisation(
+    @NotNull PrimaryStandard standard,
+    @Nullable Double purity,
+    @NotNull Instant performedAt,
+    @Nullable Double blankMl,
+    @SafeText(max = 63) @Nullable String glassware,
+    @Nullable JsonNode balance,
+    @NotEmpty @Size(max = 100) List<@NotNull @Valid Run> replicates) {
+
+  /** One titration of the standard. */
+  record Run(
+      @Nullable Double standardG,
+      @Valid @Nullable Solution solution,
+      @Nullable Double aliquotMl,
+      @NotNull Double titrantMl) {
+
+    StandardReadings.Run typed() {
+      return new StandardReadings.Run(
+          standardG, solution == null ? null : solution.typed(), aliquotMl, titrantMl);
+    }
+  }
+
+  /** A solution of the standard. */
+  record Solution(@NotNull Double standardG, @NotNull Double volumeMl) {
+
+    StandardReadings.Solution typed() {
+      return new StandardReadings.Solution(standardG, volumeMl);
+    }
+  }
+
+  StandardReadings readings() {
+    if (balance != null && !balance.isNull()) {
+      throw Refusal.notYet(
+          "#/balance", "Balances cannot be named yet; one that reads to 0.1 mg is taken.");
+    }
+    return new StandardReadings(
+        standard, purity, blankMl, glassware, replicates.stream().map(Run::typed).toList());
+  }
+}

@@ -1,0 +1,5 @@
+/** Titrant lots and standardisations over HTTP. */
+@NullMarked
+package org.sapotrace.titrant.rest;
+
+import org.jspecify.annotations.NullMarked;
