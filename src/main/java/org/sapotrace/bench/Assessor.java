@@ -33,19 +33,19 @@ class Assessor {
   /**
    * Assesses an entry of a stream under a line.
    *
-   * @param interpolate whether a lot counts by interpolation between its standardisations, and not
-   *     by the latest before the sample
+   * @param background what the record says beside the entry
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry, boolean interpolate) {
+  Assessment assess(Line line, Stream stream, Entry entry, Background background) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      TitrationBasis basis = basis(line, stream, requirement, entry.sampledAt());
-      return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
+      TitrationBasis basis = basis(line, stream, requirement, background, titration.sampledAt());
+      return assess(
+          titration.readings(), basis, titration.sampledAt(), background.interpolatesLots(), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
@@ -71,7 +71,11 @@ class Assessor {
   }
 
   private TitrationBasis basis(
-      Line line, Stream stream, @Nullable Requirement requirement, Instant sampledAt) {
+      Line line,
+      Stream stream,
+      @Nullable Requirement requirement,
+      Background background,
+      Instant sampledAt) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
@@ -83,7 +87,7 @@ class Assessor {
         density.caution(),
         requirement,
         stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
-        null);
+        background.pooled());
   }
 
   /**

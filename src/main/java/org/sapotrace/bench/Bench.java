@@ -45,6 +45,7 @@ public class Bench {
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
+  private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
 
@@ -52,11 +53,13 @@ public class Bench {
       ProductLines productLines,
       Monitoring monitoring,
       Results results,
+      OwnReplicates replicates,
       Assessor assessor,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
+    this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
   }
@@ -97,12 +100,11 @@ public class Bench {
   public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
+    // In the order of sampling no entry is late, so that none is judged twice.
+    List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
+    ReplicateHistory history = history(stream, inOrder);
     List<RecordedResult> recorded =
-        entries.stream()
-            // In the order of sampling no entry is late, so that none is judged twice.
-            .sorted(Comparator.comparing(Entry::sampledAt))
-            .map(entry -> add(stream, entry, assess(product, stream, entry)))
-            .toList();
+        inOrder.stream().map(entry -> add(product, stream, entry, history)).toList();
     monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
 
@@ -119,7 +121,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      assess(line, stream, entry);
+      // Nothing is refused for how far titrations have scattered.
+      assess(line, stream, entry, ReplicateHistory.none());
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -127,11 +130,28 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    return chart(stream, add(stream, entry, assess(line, stream, entry)));
+    return chart(stream, add(line, stream, entry, history(stream, List.of(entry))));
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
     return new PlacedResult(result, stream, monitoring.chart(stream, result.charted()));
+  }
+
+  private ReplicateHistory history(Stream stream, List<Entry> inOrder) {
+    if (inOrder.isEmpty()) {
+      return ReplicateHistory.none();
+    }
+    Entry first = inOrder.get(0);
+    Entry last = inOrder.get(inOrder.size() - 1);
+    refuseImpossibleTime(first, clock.instant());
+    refuseImpossibleTime(last, clock.instant());
+    return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
+  }
+
+  private RecordedResult add(Line line, Stream stream, Entry entry, ReplicateHistory history) {
+    RecordedResult added = add(stream, entry, assess(line, stream, entry, history));
+    history.add(added);
+    return added;
   }
 
   private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
@@ -147,9 +167,10 @@ public class Bench {
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry) {
+  private Assessment assess(Line line, Stream stream, Entry entry, ReplicateHistory history) {
     refuseImpossibleTime(entry, clock.instant());
-    return assessor.assess(line, stream, entry, false);
+    return assessor.assess(
+        line, stream, entry, new Background(false, history.pooled(entry.sampledAt(), null)));
   }
 
   /**
@@ -182,20 +203,23 @@ public class Bench {
     Instant now = clock.instant();
     boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
     Entry entry = correction.change().appliedTo(latest.entered());
-    Assessment assessment = withdrawn ? latest.assessment() : reassess(stream, latest, entry, now);
+    Assessment assessment =
+        withdrawn ? latest.assessment() : reassess(stream, current.id(), latest, entry, now);
     return new RecordedResult.Revision(
         latest.revision() + 1, now, correction.reason(), withdrawn, entry, assessment);
   }
 
   /** Where a restatement interpolated a lot, a correction does so too, and never undoes it. */
   private Assessment reassess(
-      Stream stream, RecordedResult.Revision latest, Entry entry, Instant now) {
+      Stream stream, UUID id, RecordedResult.Revision latest, Entry entry, Instant now) {
     refuseImpossibleTime(entry, now);
     UsedTitrant used = latest.assessment().titrant();
     boolean interpolate =
         used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
     Line line = productLines.line(Objects.requireNonNull(stream.line()));
-    return assessor.assess(line, stream, entry, interpolate);
+    ReplicateHistory history = history(stream, List.of(entry));
+    return assessor.assess(
+        line, stream, entry, new Background(interpolate, history.pooled(entry.sampledAt(), id)));
   }
 
   private static Refusal noResult(UUID id) {

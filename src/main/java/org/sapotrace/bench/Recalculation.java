@@ -51,6 +51,7 @@ public class Recalculation {
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
+  private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
 
@@ -58,11 +59,13 @@ public class Recalculation {
       ProductLines productLines,
       Monitoring monitoring,
       Results results,
+      OwnReplicates replicates,
       Assessor assessor,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
+    this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
   }
@@ -88,10 +91,12 @@ public class Recalculation {
     List<RecordedResult> changed = new ArrayList<>();
     List<Refused> refused = new ArrayList<>();
     List<RecordedResult> titrated = titratedWith(lot, streamId, from);
+    ReplicateHistory history = history(streamId, titrated);
     for (RecordedResult result : titrated) {
       RecordedResult.Revision latest = result.latest();
+      Background background = new Background(true, history.pooled(result.sampledAt(), result.id()));
       try {
-        Assessment again = assessor.assess(line, stream, latest.entered(), true);
+        Assessment again = assessor.assess(line, stream, latest.entered(), background);
         if (!again.result().equals(latest.assessment().result())) {
           changed.add(result.with(latest.next(clock.instant(), reason, again)));
         }
@@ -103,6 +108,16 @@ public class Recalculation {
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);
+  }
+
+  private ReplicateHistory history(UUID stream, List<RecordedResult> inOrder) {
+    return inOrder.isEmpty()
+        ? ReplicateHistory.none()
+        : ReplicateHistory.from(
+            replicates,
+            stream,
+            inOrder.get(0).sampledAt(),
+            inOrder.get(inOrder.size() - 1).sampledAt());
   }
 
   private List<RecordedResult> titratedWith(String lot, UUID stream, @Nullable Instant from) {

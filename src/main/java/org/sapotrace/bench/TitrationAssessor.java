@@ -62,7 +62,8 @@ final class TitrationAssessor {
         Reported.of(
             Refusal.at("#/replicates", () -> analyte.calculation().apply(titration)),
             propagation,
-            analyte.unit());
+            analyte.unit(),
+            basis.pooled());
     return new Assessment(
         Figure.of(reported, analyte.metal()),
         reported.determination().isBelowDetection(),

@@ -19,7 +19,8 @@ import org.sapotrace.measure.Measured;
  * @param densityCaution what to say where the density is a default; null where it was given
  * @param requirement what the figure must meet; null for nothing
  * @param blanks that are known beside what was read; null where none are
- * @param repeatability of titrations like this one; null where it is not known
+ * @param pooled how far titrations of the stream have scattered; null where too few sets of
+ *     replicates tell, and for what belongs to no stream
  */
 public record TitrationBasis(
     Analyte analyte,
@@ -27,7 +28,12 @@ public record TitrationBasis(
     @Nullable String densityCaution,
     @Nullable Requirement requirement,
     @Nullable BlankSeries blanks,
-    @Nullable Repeatability repeatability) {
+    Repeatability.@Nullable Pooled pooled) {
+
+  /** How far titrations like this one scatter; null where it is not known. */
+  @Nullable Repeatability repeatability() {
+    return pooled == null ? null : pooled.repeatability();
+  }
 
   /**
    * The basis of a calculation that belongs to no line.
