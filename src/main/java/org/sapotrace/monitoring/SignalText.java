@@ -32,9 +32,10 @@ final class SignalText {
             : rule == DriftRule.EWMA_BEYOND_LIMITS
                 ? ewma(stream, limits, state, side)
                 : cusum(limits, state, side);
-    return "%s, batch %s: %s%s (%s)."
-        .formatted(
-            stream.name(), point.result().batch(), rule.description(), where(rule, side), figures);
+    // Under no line stands the strength of a titrant lot, and the lot is its only batch.
+    String batch = stream.line() == null ? "" : ", batch " + point.result().batch();
+    return "%s%s: %s%s (%s)."
+        .formatted(stream.name(), batch, rule.description(), where(rule, side), figures);
   }
 
   private static String where(SignalRule rule, Side side) {
