@@ -4,17 +4,13 @@ import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.function.Function;
-import java.util.function.Predicate;
-import org.jspecify.annotations.Nullable;
+import java.util.function.BiPredicate;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
-import org.sapotrace.controlchart.ControlChart.Specification;
 
 /** What stands in the plot: grid, limits, results and their letters, in px from its top left. */
 final class Drawing {
@@ -34,7 +30,12 @@ final class Drawing {
     plot = new Plot(page.plot().width, page.plot().height, (int) Math.ceil(8 * unit));
     space = new FreeSpace(page.plot().width, page.plot().height);
     phases = Phase.of(chart.points(), page.time(), 8 * unit);
-    traces = phases.stream().map(phase -> new Trace(phase, page.values())).toList();
+    traces =
+        Statistic.of(chart).stream()
+            .flatMap(
+                statistic ->
+                    phases.stream().map(phase -> new Trace(phase, statistic, page.values())))
+            .toList();
   }
 
   List<Phase> phases() {
@@ -48,10 +49,7 @@ final class Drawing {
       bars();
     }
     line();
-    specification();
-    limits(Point::upper, Look.LIMIT, Look.dashed(unit));
-    limits(Point::lower, Look.LIMIT, Look.dashed(unit));
-    limits(Point::centre, Look.MUTED, Look.solid(unit));
+    new LimitLines(chart, page, phases, plot, space).draw();
     marks();
     plot.paint(g, page.plot().x, page.plot().y);
     return new SignalLetters(space, page).place(signalled());
@@ -91,33 +89,6 @@ final class Drawing {
     draw(bars, Look.UNCERTAINTY, new BasicStroke((float) (2 * unit), BasicStroke.CAP_BUTT, 1));
   }
 
-  private void specification() {
-    Specification specification = chart.specification();
-    Instant since = specification == null ? null : specification.since();
-    double from = since == null ? 0 : page.time().xWithin(since);
-    for (Level level : page.levels()) {
-      if (level.given() && page.values().shows(level.value())) {
-        double y = page.values().y(level.value());
-        Segments line = new Segments();
-        line.add(from, y, page.plot().width, y);
-        draw(line, level.colour(), Look.dotted(unit));
-        space.level(from, page.plot().width, y);
-      }
-    }
-  }
-
-  private void limits(Function<Point, @Nullable Double> limit, Color colour, BasicStroke stroke) {
-    Segments lines = new Segments();
-    for (Phase phase : phases) {
-      for (Phase.Step step : phase.steps(limit)) {
-        double y = page.values().y(step.value());
-        lines.add(step.from(), y, step.to(), y);
-        space.level(step.from(), step.to(), y);
-      }
-    }
-    draw(lines, colour, stroke);
-  }
-
   /** Pixels from one result to the next, on average. */
   private double spacing() {
     return page.plot().width / (double) Math.max(1, chart.points().size());
@@ -128,28 +99,32 @@ final class Drawing {
     for (Trace trace : traces) {
       lines.addPath(trace.lineXs, trace.lineYs);
     }
-    draw(lines, Look.RESULT, Look.solid(spacing() < 2 ? 0.8 * unit : 1.1 * unit));
+    draw(lines, colour(), Look.solid(spacing() < 2 ? 0.8 * unit : 1.1 * unit));
   }
 
   private void marks() {
     double spacing = spacing();
     double radius = spacing >= 7 ? 2.8 * unit : spacing >= 4 ? 2 * unit : 1.4 * unit;
     if (spacing >= 2) {
-      marks(point -> point.signals().isEmpty(), radius, Look.RESULT, Marks.circle(radius));
+      marks((line, point) -> !line.signals(point), radius, colour(), Marks.circle(radius));
     }
-    marks(Point::belowDetection, radius, Look.RESULT, Marks.tick(radius, 1.2 * unit));
-    marks(
-        point -> !point.signals().isEmpty(),
-        diamondRadius(),
-        Look.SIGNAL,
-        Marks.diamond(diamondRadius()));
+    if (!chart.kind().gathers()) {
+      Plot.Mark tick = Marks.tick(radius, 1.2 * unit);
+      marks((line, point) -> point.belowDetection(), radius, Look.RESULT, tick);
+    }
+    marks(Statistic::signals, diamondRadius(), Look.SIGNAL, Marks.diamond(diamondRadius()));
+  }
+
+  private Color colour() {
+    return chart.kind().gathers() ? Look.DRIFT : Look.RESULT;
   }
 
   private double diamondRadius() {
     return 4.8 * unit;
   }
 
-  private void marks(Predicate<Point> which, double radius, Color colour, Plot.Mark mark) {
+  private void marks(
+      BiPredicate<Statistic, Point> which, double radius, Color colour, Plot.Mark mark) {
     List<double[]> places = places(which);
     if (places.isEmpty()) {
       return;
@@ -163,14 +138,16 @@ final class Drawing {
   }
 
   /** Where results lie; of those too close to be told apart only the first. */
-  private List<double[]> places(Predicate<Point> which) {
+  private List<double[]> places(BiPredicate<Statistic, Point> which) {
     List<double[]> places = new ArrayList<>();
     double cell = spacing() < 1 ? 2 * unit : 1;
     Set<Long> taken = new HashSet<>();
     for (Trace trace : traces) {
       for (int i = 0; i < trace.xs.length; i++) {
         long pixel = Math.round(trace.xs[i] / cell) * 10_000 + Math.round(trace.ys[i] / cell);
-        if (which.test(trace.points.get(i)) && Double.isFinite(trace.ys[i]) && taken.add(pixel)) {
+        if (which.test(trace.statistic, trace.points.get(i))
+            && Double.isFinite(trace.ys[i])
+            && taken.add(pixel)) {
           places.add(new double[] {trace.xs[i], trace.ys[i]});
         }
       }
@@ -185,9 +162,9 @@ final class Drawing {
     for (Trace trace : traces) {
       for (int i = 0; i < trace.xs.length; i++) {
         Point point = trace.points.get(i);
-        String letters = Wording.letters(point);
+        String letters = trace.statistic.letters(point);
         if (!letters.isEmpty() && !letters.equals(before) && Double.isFinite(trace.ys[i])) {
-          boolean above = point.centre() == null || point.plotted() >= point.centre();
+          boolean above = point.centre() == null || trace.statistic.of(point) >= point.centre();
           Rectangle2D mark = around(trace.xs[i], trace.ys[i], diamondRadius());
           signals.add(new SignalLetters.Signal(letters, mark, above));
         }

@@ -13,12 +13,15 @@ import org.sapotrace.controlchart.ControlChart;
  * @param words names from the longest to the shortest, each telling the lines of one chart apart
  * @param value where the line lies
  * @param given whether a person set the value, so that its digits are the person's
+ * @param dotted whether the line is a specification limit
  * @param colour of the line and of its name
  */
-record Level(List<String> words, double value, boolean given, Color colour) {
+record Level(List<String> words, double value, boolean given, boolean dotted, Color colour) {
 
   private static final List<String> UPPER = List.of("upper control limit", "upper limit", "UCL");
   private static final List<String> LOWER = List.of("lower control limit", "lower limit", "LCL");
+  private static final List<String> DECISION =
+      List.of("decision value", "decision value", "decision");
   private static final List<String> CENTRE = List.of("centre", "centre", "centre");
   private static final List<String> ONLY_SPECIFICATION =
       List.of("specification", "specification", "spec.");
@@ -40,9 +43,14 @@ record Level(List<String> words, double value, boolean given, Color colour) {
     }
     if (!chart.points().isEmpty()) {
       ControlChart.Point last = chart.points().get(chart.points().size() - 1);
-      add(levels, UPPER, last.upper(), false, Look.LIMIT);
-      add(levels, CENTRE, last.centre(), false, Look.MUTED);
-      add(levels, LOWER, last.lower(), false, Look.LIMIT);
+      if (chart.kind() == ControlChart.Kind.CUSUM) {
+        add(levels, DECISION, last.upper(), true, Look.LIMIT);
+        add(levels, DECISION, last.lower(), true, Look.LIMIT);
+      } else {
+        add(levels, UPPER, last.upper(), false, Look.LIMIT);
+        add(levels, CENTRE, last.centre(), false, Look.MUTED);
+        add(levels, LOWER, last.lower(), false, Look.LIMIT);
+      }
     }
     // A stable sort: what lies at one height keeps the order above.
     levels.sort((one, other) -> Double.compare(other.value, one.value));
@@ -52,7 +60,8 @@ record Level(List<String> words, double value, boolean given, Color colour) {
   private static void add(
       List<Level> levels, List<String> words, @Nullable Double value, boolean given, Color colour) {
     if (value != null && Double.isFinite(value)) {
-      levels.add(new Level(words, value, given, colour));
+      boolean dotted = colour.equals(Look.SPECIFICATION);
+      levels.add(new Level(words, value, given, dotted, colour));
     }
   }
 

@@ -16,10 +16,19 @@ final class Look {
   static final Color RESULT = new Color(0x1B5E7B);
   static final Color LIMIT = new Color(0x8A4B08);
   static final Color SPECIFICATION = new Color(0x7A1F3D);
+
+  /** A moving average or a cumulative sum. */
+  static final Color DRIFT = new Color(0x6D4FA3);
+
   static final Color SIGNAL = new Color(0xC2410C);
 
   /** The colour of a result, thinned with paper. */
   static final Color UNCERTAINTY = new Color(0xB3CAD3);
+
+  /** Length of a dash of a control limit, and of the gap behind it. */
+  static final double DASH = 9;
+
+  static final double GAP = 5;
 
   private Look() {}
 
@@ -30,7 +39,12 @@ final class Look {
 
   /** Long dashes: a control limit. */
   static BasicStroke dashed(double unit) {
-    return patterned(BasicStroke.CAP_BUTT, 1.4 * unit, 9 * unit, 5 * unit);
+    return patterned(BasicStroke.CAP_BUTT, 1.4 * unit, DASH * unit, GAP * unit);
+  }
+
+  /** One dash of a control limit. */
+  static BasicStroke dash(double unit) {
+    return new BasicStroke((float) (1.4 * unit), BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND);
   }
 
   /** Heavy round dots: a specification limit. */

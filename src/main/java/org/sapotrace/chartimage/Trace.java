@@ -4,9 +4,10 @@ import java.util.Arrays;
 import java.util.List;
 import org.sapotrace.controlchart.ControlChart.Point;
 
-/** The results of one phase that are drawn, in px from the top left of the plot. */
+/** What is drawn of the results of one phase, in px from the top left of the plot. */
 final class Trace {
 
+  final Statistic statistic;
   final List<Point> points;
   final double[] xs;
 
@@ -18,10 +19,11 @@ final class Trace {
 
   final double[] lineYs;
 
-  Trace(Phase phase, ValueScale values) {
+  Trace(Phase phase, Statistic statistic, ValueScale values) {
+    this.statistic = statistic;
     double[] allXs = phase.xs();
-    double[] allYs = phase.points().stream().mapToDouble(p -> y(p, values)).toArray();
-    int[] kept = Thinning.indices(allXs, allYs, i -> !phase.points().get(i).signals().isEmpty());
+    double[] allYs = phase.points().stream().mapToDouble(p -> y(statistic.of(p), values)).toArray();
+    int[] kept = Thinning.indices(allXs, allYs, i -> statistic.signals(phase.points().get(i)));
     points = Arrays.stream(kept).mapToObj(phase.points()::get).toList();
     xs = Thinning.pick(allXs, kept);
     ys = Thinning.pick(allYs, kept);
@@ -31,7 +33,7 @@ final class Trace {
     lineYs = Thinning.pick(allYs, line);
   }
 
-  private static double y(Point point, ValueScale values) {
-    return Double.isFinite(point.plotted()) ? values.y(point.plotted()) : Double.NaN;
+  private static double y(double value, ValueScale values) {
+    return Double.isFinite(value) ? values.y(value) : Double.NaN;
   }
 }

@@ -27,6 +27,7 @@ record ValueScale(double bottom, double top, double height) {
     Extent extent = new Extent();
     for (ControlChart.Point point : chart.points()) {
       extent.add(point.plotted());
+      extent.add(point.below());
       extent.add(point.centre());
       extent.add(point.upper());
       extent.add(point.lower());

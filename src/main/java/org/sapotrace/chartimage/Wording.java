@@ -5,7 +5,7 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -14,7 +14,10 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
 /** The words of a picture. */
 final class Wording {
@@ -36,7 +39,15 @@ final class Wording {
     String quantity = Typeface.clean(chart.quantity());
     String unit = Typeface.clean(chart.unit());
     String statistic =
-        chart.kind() == ControlChart.Kind.MOVING_RANGE ? "moving range of " + quantity : quantity;
+        switch (chart.kind()) {
+          case INDIVIDUALS -> quantity;
+          case MOVING_RANGE -> "moving range of " + quantity;
+          case EWMA -> "moving average (EWMA) of " + quantity;
+          case CUSUM -> "cumulative sums of " + quantity;
+        };
+    if (chart.kind() == ControlChart.Kind.CUSUM) {
+      return statistic + ", standard deviations";
+    }
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
   }
 
@@ -57,7 +68,7 @@ final class Wording {
     }
     pieces.add(results());
     pieces.add(limits());
-    pieces.add(rules(brief));
+    pieces.addAll(detectors(brief));
     pieces.removeIf(String::isEmpty);
     return pieces;
   }
@@ -75,20 +86,42 @@ final class Wording {
     return status + "limits, revision " + chart.limitsRevision();
   }
 
-  private String rules(boolean brief) {
-    if (chart.kind() == ControlChart.Kind.MOVING_RANGE) {
+  /** What raises signals; of a chart of one statistic only that. */
+  private List<String> detectors(boolean brief) {
+    return switch (chart.kind()) {
+      case INDIVIDUALS -> {
+        List<String> all = List.of(rules(brief), ewma(brief), cusum(brief));
+        List<String> used = all.stream().filter(piece -> !piece.isEmpty()).toList();
+        yield used.isEmpty() ? List.of("no rules in use") : used;
+      }
       // Moving ranges raise no signals.
+      case MOVING_RANGE -> List.of();
+      case EWMA -> List.of(ewma(false));
+      case CUSUM -> List.of(cusum(false));
+    };
+  }
+
+  private String rules(boolean brief) {
+    Set<RunRule> rules = chart.detectors().rules();
+    if (rules.isEmpty()) {
       return "";
     }
-    if (chart.rules().isEmpty()) {
-      return "no rules in use";
+    if (brief && rules.size() > 1) {
+      String set = RunRule.setName(rules);
+      return set == null ? rules.size() + " run rules" : "rules: " + set;
     }
-    if (brief && chart.rules().size() > 1) {
-      String set = RunRule.setName(chart.rules());
-      return set == null ? chart.rules().size() + " run rules" : "rules: " + set;
-    }
-    return (chart.rules().size() == 1 ? "rule: " : "rules: ")
-        + inOrder(chart.rules()).stream().map(Wording::name).collect(Collectors.joining(", "));
+    return (rules.size() == 1 ? "rule: " : "rules: ")
+        + rules.stream().map(Wording::name).collect(Collectors.joining(", "));
+  }
+
+  private String ewma(boolean brief) {
+    Ewma ewma = chart.detectors().ewma();
+    return ewma == null ? "" : brief ? "EWMA" : "EWMA of " + ewma.settings();
+  }
+
+  private String cusum(boolean brief) {
+    Cusum cusum = chart.detectors().cusum();
+    return cusum == null ? "" : brief ? "CUSUM" : "CUSUM of " + cusum.settings();
   }
 
   private String period() {
@@ -107,13 +140,13 @@ final class Wording {
   /** What the marks and letters mean, each said only where it is used. */
   List<String> explanations(boolean bars) {
     List<String> pieces = new ArrayList<>();
-    for (RunRule rule : signalled()) {
+    for (SignalRule rule : signalled()) {
       pieces.add(rule.letter() + "  " + rule.description());
     }
     if (anySignalGoesOn()) {
       pieces.add("diamond without letters: as the one before it");
     }
-    if (chart.points().stream().anyMatch(Point::belowDetection)) {
+    if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: no more titrant than the blank");
     }
     if (bars) {
@@ -132,17 +165,11 @@ final class Wording {
                     && points.get(i).signals().equals(points.get(i - 1).signals()));
   }
 
-  /** The letters of the rules that signal at a result. */
-  static String letters(Point point) {
-    StringBuilder letters = new StringBuilder();
-    inOrder(point.signals()).forEach(rule -> letters.append(rule.letter()));
-    return letters.toString();
-  }
-
-  Set<RunRule> signalled() {
-    Set<RunRule> rules = EnumSet.noneOf(RunRule.class);
+  /** The rules that signal anywhere, in the order of all rules. */
+  List<SignalRule> signalled() {
+    Set<SignalRule> rules = new HashSet<>();
     chart.points().forEach(point -> rules.addAll(point.signals()));
-    return rules;
+    return SignalRule.ALL.stream().filter(rules::contains).toList();
   }
 
   /** The sentences that say what the picture shows to whoever cannot see it. */
@@ -153,7 +180,8 @@ final class Wording {
     text.append(chart.line() == null ? "" : ", " + Typeface.clean(chart.line()));
     text.append(", ").append(Typeface.clean(chart.stream())).append(": ").append(results());
     text.append(chart.points().isEmpty() ? "" : ", " + period()).append("; ").append(limits());
-    text.append("; ").append(rules(false)).append('.');
+    detectors(false).forEach(piece -> text.append("; ").append(piece));
+    text.append('.');
     if (!levels.isEmpty()) {
       text.append(" Lines: ").append(String.join("; ", levels)).append('.');
     }
@@ -172,16 +200,12 @@ final class Wording {
     return (n == 1 ? "1 result carries" : n + " results carry") + " a signal: " + each + ".";
   }
 
-  private long count(RunRule rule) {
+  private long count(SignalRule rule) {
     return chart.points().stream().filter(point -> point.signals().contains(rule)).count();
   }
 
-  private static String name(RunRule rule) {
+  private static String name(SignalRule rule) {
     return rule.id().replace('-', ' ');
-  }
-
-  private static List<RunRule> inOrder(Set<RunRule> rules) {
-    return rules.stream().sorted().toList();
   }
 
   private static String write(Instant at, String pattern) {

@@ -38,7 +38,7 @@ public record SampleTitration(
     @Nullable Repeatability repeatability) {
 
   // AOCS Ca 5a-40 (from memory): the molar mass of oleic acid, 282 g/mol, in hundredths.
-  private static final double OLEIC_ACID_PER_CENT = 28.2;
+  static final double OLEIC_ACID_PER_CENT = 28.2;
 
   /**
    * Refuses with {@link IllegalArgumentException} a titration without replicates or from a piece

@@ -18,9 +18,9 @@ import org.jspecify.annotations.Nullable;
  * @param limitsRevision the revision of the limits in force at the last point; null before there
  *     are any
  * @param limitsStatus {@code trial} or {@code adopted}; null before there are any limits
- * @param rules the run rules in use, in their declared order
+ * @param detectors what raises signals
  * @param specification what the product must meet; null for none, and always null on a chart of
- *     ranges
+ *     another statistic than the results
  * @param points the results in order of time
  */
 public record ControlChart(
@@ -32,7 +32,7 @@ public record ControlChart(
     String unit,
     @Nullable Integer limitsRevision,
     @Nullable String limitsStatus,
-    Set<RunRule> rules,
+    Detectors detectors,
     @Nullable Specification specification,
     List<Point> points) {
 
@@ -41,7 +41,11 @@ public record ControlChart(
     /** Each result. */
     INDIVIDUALS("individuals", "Individuals"),
     /** The absolute difference between one result and the one before it. */
-    MOVING_RANGE("moving-range", "Moving range");
+    MOVING_RANGE("moving-range", "Moving range"),
+    /** The exponentially weighted moving average. */
+    EWMA("ewma", "EWMA"),
+    /** The cumulative sums upwards and downwards, in standard deviations. */
+    CUSUM("cusum", "CUSUM");
 
     private final String id;
     private final String label;
@@ -54,6 +58,11 @@ public record ControlChart(
     /** The name in the interface, such as {@code moving-range}. */
     public String id() {
       return id;
+    }
+
+    /** Whether what it shows gathers many results, so that no mark stands for one alone. */
+    public boolean gathers() {
+      return this == EWMA || this == CUSUM;
     }
 
     /** The name for people, such as {@code Moving range}. */
@@ -82,6 +91,8 @@ public record ControlChart(
    * @param value the result
    * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
    *     range of a phase
+   * @param below a second statistic that is drawn below zero, the downward cumulative sum with a
+   *     minus sign; NaN where there is none
    * @param standardUncertainty of the statistic that is drawn, in its unit; null where unknown
    * @param belowDetection whether the sample took no more titrant than the blank
    * @param limitsRevision the revision of the limits it was judged by; null for none. A new
@@ -99,6 +110,7 @@ public record ControlChart(
       Instant at,
       double value,
       double plotted,
+      double below,
       @Nullable Double standardUncertainty,
       boolean belowDetection,
       @Nullable Integer limitsRevision,
@@ -106,5 +118,5 @@ public record ControlChart(
       @Nullable Double upper,
       @Nullable Double lower,
       @Nullable Double z,
-      Set<RunRule> signals) {}
+      Set<SignalRule> signals) {}
 }

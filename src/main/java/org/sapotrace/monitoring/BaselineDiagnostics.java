@@ -11,8 +11,8 @@ import org.sapotrace.baseline.BoxCox;
 import org.sapotrace.baseline.Diagnostics;
 import org.sapotrace.baseline.InsideSignal;
 import org.sapotrace.controlchart.Dispersion;
-import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 
 /**
  * What a baseline said about itself when limits were laid down from it. It is stored as it is
@@ -21,7 +21,7 @@ import org.sapotrace.controlchart.Side;
  *
  * @param n how many results
  * @param distinctValues how many different ones
- * @param signals the run rules in use that hold inside it
+ * @param signals the rules in use that hold inside it
  * @param advice what to do about it, most pressing first
  */
 public record BaselineDiagnostics(
@@ -68,8 +68,8 @@ public record BaselineDiagnostics(
     }
   }
 
-  /** A run rule that holds inside, at those results. */
-  public record Inside(RunRule rule, Side side, List<UUID> results) {}
+  /** A rule that holds inside, at those results. */
+  public record Inside(SignalRule rule, Side side, List<UUID> results) {}
 
   public BaselineDiagnostics {
     signals = List.copyOf(signals);

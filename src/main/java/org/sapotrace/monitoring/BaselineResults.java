@@ -4,14 +4,13 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
 import org.sapotrace.baseline.Diagnostics;
 import org.sapotrace.baseline.InsideSignal;
 import org.sapotrace.controlchart.Baseline;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
-import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -74,10 +73,10 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
   }
 
   /** What they say about themselves under the limits taken from them. */
-  BaselineDiagnostics diagnose(ControlLimits limits, Dispersion dispersion, Set<RunRule> rules) {
+  BaselineDiagnostics diagnose(ControlLimits limits, Dispersion dispersion, Detectors detectors) {
     Baseline values = values();
     return BaselineDiagnostics.of(
-        Diagnostics.of(values, InsideSignal.of(values, limits, rules)),
+        Diagnostics.of(values, InsideSignal.of(values, limits, detectors)),
         results(),
         dispersion,
         limits.nonNegative());

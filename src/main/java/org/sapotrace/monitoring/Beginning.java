@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.controlchart.StepChange;
 
 /**
@@ -28,7 +29,7 @@ public record Beginning(Instant at, @Nullable Instant earliest, @Nullable Instan
   static final int LOOK_BACK = 500;
 
   /** What these rules find is a pattern of its own, not a step to another level. */
-  private static final Set<RunRule> PATTERNS =
+  private static final Set<? extends SignalRule> PATTERNS =
       EnumSet.of(
           RunRule.SIX_TRENDING,
           RunRule.FOURTEEN_ALTERNATING,
@@ -43,7 +44,7 @@ public record Beginning(Instant at, @Nullable Instant earliest, @Nullable Instan
    * @param window how many of them the rule looks at
    */
   static Beginning of(
-      List<ChartedResult> judged, int window, ControlLimits limits, RunRule rule, Side side) {
+      List<ChartedResult> judged, int window, ControlLimits limits, SignalRule rule, Side side) {
     if (PATTERNS.contains(rule)) {
       return new Beginning(judged.get(judged.size() - window).sampledAt(), null, null);
     }

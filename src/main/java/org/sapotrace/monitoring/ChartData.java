@@ -1,11 +1,12 @@
 package org.sapotrace.monitoring;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
-import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
 /**
  * A chart as data, in the interface's words; null for what there is none of.
@@ -36,7 +37,12 @@ public record ChartData(
     }
   }
 
-  /** A point in the interface's words; null for what there is none of. */
+  /**
+   * A point in the interface's words; null for what there is none of.
+   *
+   * @param cusumHigh the upward sum; left out on other charts than that of cumulative sums
+   * @param cusumLow the downward sum, likewise
+   */
   public record PointData(
       String result,
       String batch,
@@ -48,20 +54,25 @@ public record ChartData(
       @Nullable Double upper,
       @Nullable Double lower,
       @Nullable Double z,
-      Set<RunRule> signals) {
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumHigh,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Double cusumLow,
+      Set<SignalRule> signals) {
 
     static PointData of(ControlChart.Point point) {
+      boolean two = !Double.isNaN(point.below());
       return new PointData(
           point.result(),
           point.batch(),
           point.at(),
           point.value(),
-          Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
+          two || Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
           point.limitsRevision(),
           point.centre(),
           point.upper(),
           point.lower(),
           point.z(),
+          two ? (Double) point.plotted() : null,
+          two ? (Double) (0 - point.below()) : null,
           point.signals());
     }
   }

@@ -2,12 +2,18 @@ package org.sapotrace.monitoring;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ChartState;
 
 /**
  * Where a result stands on its chart.
  *
  * @param position counting from 1
  * @param limits the limits it was judged by; null before there are any
- * @param signals those that hold at it
+ * @param state of what raises signals, after it; null before there are limits
+ * @param signals those that hold or go on at it
  */
-public record Control(int position, @Nullable LimitsRevision limits, List<Signal> signals) {}
+public record Control(
+    int position,
+    @Nullable LimitsRevision limits,
+    @Nullable ChartState state,
+    List<Signal> signals) {}

@@ -20,6 +20,8 @@ final class Headline {
         switch (kind) {
           case INDIVIDUALS -> individuals(points);
           case MOVING_RANGE -> movingRanges(points);
+          case EWMA -> drift("moving average", "limit", points);
+          case CUSUM -> drift("cumulative sum", "decision value", points);
         };
     String line = chart.line() == null ? "" : ", " + chart.line().name();
     return "%s%s: %s".formatted(chart.stream().name(), line, message);
@@ -60,6 +62,31 @@ final class Headline {
         : "%d of %d moving ranges above the control limit".formatted(beyond, ranges);
   }
 
+  /** What a statistic that gathers small shifts has come to. */
+  private static String drift(String statistic, String limit, List<ControlChart.Point> points) {
+    long judged = points.stream().filter(point -> !Double.isNaN(point.plotted())).count();
+    if (judged == 0) {
+      return "no %s yet".formatted(statistic);
+    }
+    ControlChart.Point last = points.get(points.size() - 1);
+    if (!last.signals().isEmpty()) {
+      return "%s %s its %s since %s"
+          .formatted(statistic, beyond(last), limit, DAY.format(beginningOfLastRun(points)));
+    }
+    long signalled = points.stream().filter(point -> !point.signals().isEmpty()).count();
+    return signalled == 0
+        ? "%s within its %ss at %s".formatted(statistic, limit, results(judged))
+        : "%s beyond its %s at %s, not the latest"
+            .formatted(statistic, limit, of(signalled, judged));
+  }
+
+  private static String beyond(ControlChart.Point point) {
+    boolean high = point.upper() != null && point.plotted() > point.upper();
+    double lowest = Double.isNaN(point.below()) ? point.plotted() : point.below();
+    boolean low = point.lower() != null && lowest < point.lower();
+    return high && low ? "beyond" : high ? "above" : "below";
+  }
+
   /** When the first of the results that signal without a break up to the last one was sampled. */
   private static Instant beginningOfLastRun(List<ControlChart.Point> points) {
     int first = points.size() - 1;
@@ -69,11 +96,11 @@ final class Headline {
     return points.get(first).at();
   }
 
-  private static String results(int count) {
+  private static String results(long count) {
     return count == 1 ? "1 result" : count + " results";
   }
 
-  private static String of(long part, int whole) {
+  private static String of(long part, long whole) {
     return "%d of %s".formatted(part, results(whole));
   }
 }

@@ -7,9 +7,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.controlchart.RunRule;
-import org.sapotrace.controlchart.RunState;
+import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 
@@ -108,7 +108,7 @@ class Judge {
     private final List<LimitsRevision> revisions;
     private final OpenSignals open;
     private @Nullable LimitsRevision limits;
-    private RunState state = RunState.START;
+    private ChartState state = ChartState.START;
 
     Run(Stream stream, List<LimitsRevision> revisions, OpenSignals open) {
       this.stream = stream;
@@ -116,7 +116,7 @@ class Judge {
       this.open = open;
     }
 
-    void goOn(LimitsRevision stored, RunState storedState) {
+    void goOn(LimitsRevision stored, ChartState storedState) {
       limits = stored;
       state = storedState;
     }
@@ -127,26 +127,25 @@ class Judge {
         return;
       }
       if (!inForce.equals(limits)) {
-        // New limits start every run afresh.
+        // New limits start every run, average and sum afresh.
         limits = inForce;
-        state = RunState.START;
+        state = ChartState.START;
         open.closeAll();
       }
-      state = state.next(point.result().value(), inForce.limits());
-      Set<RunRule> holding = state.holding(inForce.rules());
+      state = state.next(point.result().value(), inForce.limits(), inForce.detectors());
+      Set<SignalRule> holding = state.holding(inForce.limits(), inForce.detectors());
       points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
-      open.keep(point, inForce, holding, state, this::raise);
+      open.keep(point, inForce, state, this::raise);
     }
 
-    private Signal raise(Point point, LimitsRevision inForce, RunRule rule) {
-      int length = Math.min(rule.span(), state.count());
-      int back = Math.min(state.count(), Beginning.LOOK_BACK);
+    private Signal raise(Point point, LimitsRevision inForce, SignalRule rule, Side side) {
+      int length = state.window(rule);
+      int back = Math.min(state.runs().count(), Beginning.LOOK_BACK);
       List<ChartedResult> judged =
           points.from(stream.id(), point.position() - back + 1, back).stream()
               .map(Point::result)
               .toList();
       List<ChartedResult> window = judged.subList(back - length, back);
-      Side side = OpenSignals.side(state, rule);
       return new Signal(
           productLines.nextIdentifier(stream.id()),
           stream.id(),
@@ -161,7 +160,7 @@ class Judge {
           point.result().result(),
           point.result().sampledAt(),
           1,
-          SignalText.of(stream, point, inForce.limits(), rule, side),
+          SignalText.of(stream, point, inForce, state, rule, side),
           null);
     }
   }

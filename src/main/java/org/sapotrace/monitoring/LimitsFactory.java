@@ -52,10 +52,10 @@ class LimitsFactory {
             first.span(),
             limits,
             dispersion,
-            stream.chart().rules(),
+            stream.chart().detectors(),
             null,
             List.of(),
-            first.diagnose(limits, dispersion, stream.chart().rules())));
+            first.diagnose(limits, dispersion, stream.chart().detectors())));
   }
 
   /** Limits that somebody adopts. */
@@ -81,7 +81,7 @@ class LimitsFactory {
           Refusal.at(
               "#/baseline", () -> ControlLimits.from(chosen.values(), dispersion, nonNegative));
       baseline = chosen.span();
-      diagnostics = chosen.diagnose(limits, dispersion, stream.chart().rules());
+      diagnostics = chosen.diagnose(limits, dispersion, stream.chart().detectors());
       usualStart = firstAdoption ? null : baseline.from();
     }
     return new LimitsRevision(
@@ -93,7 +93,7 @@ class LimitsFactory {
         baseline,
         limits,
         baseline == null ? null : dispersion,
-        stream.chart().rules(),
+        stream.chart().detectors(),
         wanted.reason(),
         wanted.excluded(),
         diagnostics);
@@ -132,7 +132,7 @@ class LimitsFactory {
         limits.baseline(),
         limits.limits(),
         limits.dispersion(),
-        stream.chart().rules(),
+        stream.chart().detectors(),
         null,
         limits.excluded(),
         limits.diagnostics());

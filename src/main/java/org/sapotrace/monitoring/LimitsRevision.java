@@ -2,11 +2,10 @@ package org.sapotrace.monitoring;
 
 import java.time.Instant;
 import java.util.List;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
-import org.sapotrace.controlchart.RunRule;
 
 /**
  * Control limits and the rules that go with them, as they were laid down once; never changed.
@@ -17,7 +16,7 @@ import org.sapotrace.controlchart.RunRule;
  * @param adoptedAt when they were laid down
  * @param baseline the results they were computed from; null where they were given
  * @param dispersion how sigma was estimated; null where it was given
- * @param rules the run rules that raise signals under them
+ * @param detectors what raises signals under them
  * @param reason what the one who laid them down said of them
  * @param excluded results that were left out of the baseline
  * @param diagnostics what the baseline said about itself; null without one, and for limits laid
@@ -32,7 +31,7 @@ public record LimitsRevision(
     @Nullable Baseline baseline,
     ControlLimits limits,
     @Nullable Dispersion dispersion,
-    Set<RunRule> rules,
+    Detectors detectors,
     @Nullable String reason,
     List<Exclusion> excluded,
     @Nullable BaselineDiagnostics diagnostics) {
@@ -65,7 +64,7 @@ public record LimitsRevision(
     BASELINE("baseline"),
     /** Told by somebody who knows centre and sigma. */
     GIVEN("given"),
-    /** As the revision before; only the rules changed. */
+    /** As the revision before; only what raises signals changed. */
     SETTINGS("settings");
 
     private final String id;
@@ -98,7 +97,7 @@ public record LimitsRevision(
         baseline,
         limits,
         dispersion,
-        rules,
+        detectors,
         reason,
         excluded,
         diagnostics);

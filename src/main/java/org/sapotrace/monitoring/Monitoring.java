@@ -151,7 +151,8 @@ public class Monitoring {
     LimitsRevision limits =
         judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
     List<Signal> holding = live.stream().filter(signal -> signal.covers(point.place())).toList();
-    return new Control(point.position(), limits, holding);
+    return new Control(
+        point.position(), limits, judgement == null ? null : judgement.state(), holding);
   }
 
   private Point pointOf(Stream stream, UUID result) {

@@ -2,19 +2,16 @@ package org.sapotrace.monitoring;
 
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
-import java.util.Set;
 import java.util.UUID;
 import java.util.function.ToIntFunction;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.controlchart.RunRule;
-import org.sapotrace.controlchart.RunState;
+import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.productline.Stream;
 
 /**
@@ -26,13 +23,13 @@ final class OpenSignals {
   /** Makes a new signal at a point. */
   @FunctionalInterface
   interface Raiser {
-    Signal raise(Point point, LimitsRevision limits, RunRule rule);
+    Signal raise(Point point, LimitsRevision limits, SignalRule rule, Side side);
   }
 
-  private record Occurrence(RunRule rule, Side side, UUID result) {}
+  private record Occurrence(SignalRule rule, Side side, UUID result) {}
 
   private final Stream stream;
-  private final Map<RunRule, Signal> holding = new EnumMap<>(RunRule.class);
+  private final Map<SignalRule, Signal> holding = new HashMap<>();
   private final Map<Occurrence, Signal> known = new HashMap<>();
   private final Map<UUID, Signal> touched = new LinkedHashMap<>();
 
@@ -65,36 +62,40 @@ final class OpenSignals {
     }
   }
 
-  static Side side(RunState state, RunRule rule) {
-    return Objects.requireNonNull(state.side(rule), "the rule holds");
-  }
-
   /** Ends every run, as new limits do. */
   void closeAll() {
     holding.clear();
   }
 
-  /** Lets the signals whose rules hold at a point go on, and raises those that begin there. */
-  void keep(Point point, LimitsRevision limits, Set<RunRule> rules, RunState state, Raiser raiser) {
-    holding.keySet().retainAll(rules);
-    for (RunRule rule : rules) {
-      Signal going = holding.get(rule);
-      Signal signal =
-          going != null && going.side() == side(state, rule)
-              ? going.seenAt(point, going.points() + 1, limits.revision())
-              : begin(point, limits, rule, side(state, rule), raiser);
-      holding.put(rule, signal);
-      touched.put(signal.id(), signal);
-    }
+  /** Lets the signals that go on at a point go on, and raises those that begin there. */
+  void keep(Point point, LimitsRevision limits, ChartState state, Raiser raiser) {
+    Map<SignalRule, Side> signalling = state.signalling(limits.detectors());
+    holding.keySet().retainAll(signalling.keySet());
+    signalling.forEach(
+        (rule, side) -> {
+          Signal going = holding.get(rule);
+          Signal signal =
+              going != null && going.side() == side
+                  ? going.seenAt(point, going.points() + 1, limits.revision())
+                  : begin(point, limits, state, rule, side, raiser);
+          holding.put(rule, signal);
+          touched.put(signal.id(), signal);
+        });
   }
 
-  private Signal begin(Point point, LimitsRevision limits, RunRule rule, Side side, Raiser raiser) {
+  private Signal begin(
+      Point point,
+      LimitsRevision limits,
+      ChartState state,
+      SignalRule rule,
+      Side side,
+      Raiser raiser) {
     Signal again = known.remove(new Occurrence(rule, side, point.result().result()));
     if (again == null) {
-      return raiser.raise(point, limits, rule);
+      return raiser.raise(point, limits, rule, side);
     }
     // Its words name the limits, and these may be others than when it was raised.
-    String text = SignalText.of(stream, point, limits.limits(), rule, side);
+    String text = SignalText.of(stream, point, limits, state, rule, side);
     return again.seenAt(point, 1, limits.revision()).withText(text);
   }
 

@@ -4,8 +4,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 
 /**
  * A pattern that is unlikely while the process is in control. One condition that continues is one
@@ -26,7 +26,7 @@ import org.sapotrace.controlchart.Side;
 public record Signal(
     UUID id,
     UUID stream,
-    RunRule rule,
+    SignalRule rule,
     Side side,
     int limitsRevision,
     UUID result,

@@ -27,7 +27,11 @@ class CorrectionTest {
 
   private static final Instant START = Instant.parse("2026-02-01T00:00:00Z");
   private static final String LIMITS = "{\"given\": {\"centre\": 0, \"sigma\": 1}}";
-  private static final String ALL_RULES = "[\"western-electric-1956\", \"nelson-1984\"]";
+  private static final String ALL =
+      """
+      {"rules": ["western-electric-1956", "nelson-1984"], "ewma": {"lambda": 0.2, "width": 2.5},
+       "cusum": {"reference": 0.4, "decision": 3, "headStart": 1}}
+      """;
 
   private static final String TITRATION =
       """
@@ -115,7 +119,9 @@ class CorrectionTest {
       json(201, correct(id, "{\"reason\": \"no doubt\", \"values\": [%s]}".formatted(value)));
     }
 
-    assertThat(slipped.judgedPoints()).isEqualTo(truth.judgedPoints());
+    for (String kind : List.of("individuals", "ewma", "cusum")) {
+      assertThat(slipped.judgedPoints(kind)).isEqualTo(truth.judgedPoints(kind));
+    }
     assertThat(slipped.liveSignals()).containsExactlyInAnyOrderElementsOf(truth.liveSignals());
   }
 
@@ -168,7 +174,7 @@ class CorrectionTest {
   }
 
   private static TestStream watched() {
-    TestStream stream = TestStream.other(ALL_RULES);
+    TestStream stream = TestStream.charted(ALL);
     stream.adopt(LIMITS);
     return stream;
   }

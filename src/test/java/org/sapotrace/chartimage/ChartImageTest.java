@@ -192,7 +192,7 @@ class ChartImageTest {
             whole.unit(),
             whole.limitsRevision(),
             whole.limitsStatus(),
-            whole.rules(),
+            whole.detectors(),
             new ControlChart.Specification(null, 66.2, points.get(points.size() / 2).at()),
             points);
 

@@ -4,14 +4,21 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
+import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Kind;
 import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.ControlChart.Specification;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
 /** Builds charts of an invented plant. */
 final class SampleChart {
@@ -31,6 +38,8 @@ final class SampleChart {
   private Specification specification = new Specification(null, 66.2, null);
   private Set<RunRule> rules =
       EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S, RunRule.SIX_TRENDING);
+  private Ewma ewma;
+  private Cusum cusum;
   private Instant next = Instant.parse("2026-03-02T06:00:00Z");
   private Duration step = Duration.ofHours(24);
 
@@ -86,12 +95,22 @@ final class SampleChart {
     return this;
   }
 
+  SampleChart ewma(Ewma value) {
+    ewma = value;
+    return this;
+  }
+
+  SampleChart cusum(Cusum value) {
+    cusum = value;
+    return this;
+  }
+
   SampleChart uncertainty(Double value) {
     standardUncertainty = value;
     return this;
   }
 
-  SampleChart point(double value, RunRule... signals) {
+  SampleChart point(double value, SignalRule... signals) {
     return add(value, false, signals);
   }
 
@@ -115,9 +134,33 @@ final class SampleChart {
     return this;
   }
 
-  private SampleChart add(double value, boolean belowDetection, RunRule... signals) {
-    Set<RunRule> set = EnumSet.noneOf(RunRule.class);
-    set.addAll(List.of(signals));
+  /** Results gathered into a moving average or cumulative sums, as they are judged. */
+  SampleChart gathered(ControlLimits limits, double... values) {
+    Detectors detectors = new Detectors(Set.of(), ewma, cusum);
+    ChartState state = ChartState.START;
+    for (double value : values) {
+      state = state.next(value, limits, detectors);
+      SignalRule[] signals = state.holding(limits, detectors).toArray(SignalRule[]::new);
+      if (kind == Kind.EWMA) {
+        Ewma.Limits exact = ewma.limits(limits, state.ewma());
+        limits(revision, status, exact.lower(), exact.centre(), exact.upper());
+        add(state.ewma().average(), Double.NaN, false, signals);
+      } else {
+        limits(revision, status, -cusum.decision(), 0.0, cusum.decision());
+        add(state.cusum().high().value(), -state.cusum().low().value(), false, signals);
+      }
+    }
+    return this;
+  }
+
+  private SampleChart add(double value, boolean belowDetection, SignalRule... signals) {
+    return add(value, Double.NaN, belowDetection, signals);
+  }
+
+  private SampleChart add(
+      double value, double below, boolean belowDetection, SignalRule... signals) {
+    Set<SignalRule> set = new LinkedHashSet<>(SignalRule.ALL);
+    set.retainAll(List.of(signals));
     Double z = centre == null || upper == null ? null : 3 * (value - centre) / (upper - centre);
     String id = "R" + points.size();
     points.add(
@@ -127,6 +170,7 @@ final class SampleChart {
             next,
             value,
             value,
+            below,
             standardUncertainty,
             belowDetection,
             revision,
@@ -149,7 +193,7 @@ final class SampleChart {
         unit,
         revision,
         status,
-        rules,
+        new Detectors(rules, ewma, cusum),
         specification,
         List.copyOf(points));
   }

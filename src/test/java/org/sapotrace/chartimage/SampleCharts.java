@@ -7,17 +7,25 @@ import static org.sapotrace.controlchart.RunRule.SIX_TRENDING;
 import static org.sapotrace.controlchart.RunRule.TWO_OF_THREE_BEYOND_2S;
 
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Kind;
+import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.DriftRule;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 
 /** Charts of every sort that a picture must bear, by name. */
 final class SampleCharts {
+
+  private static final ControlLimits TOWER = new ControlLimits(31.2, 3.9, true);
 
   private SampleCharts() {}
 
@@ -30,6 +38,14 @@ final class SampleCharts {
     charts.put("trial", trial());
     charts.put("no-limits", noLimits());
     charts.put("moving-range", movingRange());
+    charts.put("ewma", ewma());
+    charts.put("ewma-two-phases", ewmaTwoPhases());
+    charts.put("ewma-many", ewmaMany());
+    charts.put("ewma-one-point", drift(Kind.EWMA).gathered(TOWER, 33).build());
+    charts.put("cusum", cusum());
+    charts.put("cusum-both", cusumBoth());
+    charts.put("cusum-one-point", drift(Kind.CUSUM).gathered(TOWER, 33).build());
+    charts.put("watched", watched());
     charts.put("one-point", onePoint());
     charts.put("two-points", new SampleChart().points(30.1, 33.7).build());
     charts.put("empty", empty());
@@ -121,6 +137,82 @@ final class SampleCharts {
       chart.point(Math.abs(5.5 * random.nextGaussian()));
     }
     return chart.build();
+  }
+
+  private static SampleChart drift(Kind kind) {
+    return new SampleChart()
+        .kind(kind)
+        .ewma(kind == Kind.CUSUM ? null : Ewma.DEFAULT)
+        .cusum(kind == Kind.EWMA ? null : new Cusum(0.5, 5, 2.5));
+  }
+
+  /** About a centre of 31.2 with a standard deviation of 3.9, moved by so many of these. */
+  private static double[] shifted(int n, double shift, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    return IntStream.range(0, n)
+        .mapToDouble(i -> 31.2 + 3.9 * (shift + random.nextGaussian()))
+        .toArray();
+  }
+
+  static ControlChart ewma() {
+    return drift(Kind.EWMA)
+        .headline("Soap after the tower, harbour line: moving average above its limit since 21 Mar")
+        .gathered(TOWER, join(shifted(20, 0, 40), shifted(14, 1.2, 41)))
+        .build();
+  }
+
+  private static ControlChart ewmaTwoPhases() {
+    SampleChart chart =
+        drift(Kind.EWMA)
+            .headline("Soap after the tower, harbour line: moving average within its limits")
+            .gathered(TOWER, shifted(26, 0, 42))
+            .limits(2, "adopted", null, null, null);
+    double[] lower = shifted(24, -1, 43);
+    return chart.gathered(new ControlLimits(27.3, 3.9, true), lower).build();
+  }
+
+  private static ControlChart ewmaMany() {
+    return drift(Kind.EWMA)
+        .headline(
+            "Soap after the tower, harbour line: moving average beyond its limit at 61 of 600")
+        .from("2025-09-20T06:00:00Z", Duration.ofHours(8))
+        .gathered(TOWER, join(shifted(300, 0, 44), shifted(60, 0.9, 45), shifted(240, 0, 46)))
+        .build();
+  }
+
+  static ControlChart cusum() {
+    return drift(Kind.CUSUM)
+        .headline("Soap after the tower, harbour line: cumulative sum above its decision value")
+        .gathered(TOWER, join(shifted(20, 0, 40), shifted(14, 1.2, 41)))
+        .build();
+  }
+
+  static ControlChart cusumBoth() {
+    double[] values =
+        join(shifted(12, 0, 47), shifted(8, 1.7, 48), shifted(6, -1, 49), shifted(9, -1.8, 50));
+    return drift(Kind.CUSUM)
+        .headline("Soap after the tower, harbour line: cumulative sum below its decision value")
+        .gathered(TOWER, values)
+        .build();
+  }
+
+  /** A chart of the results that is watched by all there is. */
+  static ControlChart watched() {
+    return drift(Kind.INDIVIDUALS)
+        .rules(RunRule.WESTERN_ELECTRIC_1956)
+        .specification(null, 66.2)
+        .headline("Soap after the tower, harbour line: out of control since 14 March")
+        .normal(12, 31.2, 3.0, 5)
+        .point(37.2, DriftRule.EWMA_BEYOND_LIMITS)
+        .point(39.9, DriftRule.EWMA_BEYOND_LIMITS, DriftRule.CUSUM_HIGH)
+        .point(44.1, BEYOND_LIMITS, DriftRule.EWMA_BEYOND_LIMITS, DriftRule.CUSUM_HIGH)
+        .point(20.1, DriftRule.CUSUM_LOW)
+        .points(28, 30.3)
+        .build();
+  }
+
+  private static double[] join(double[]... parts) {
+    return Arrays.stream(parts).flatMapToDouble(Arrays::stream).toArray();
   }
 
   private static ControlChart onePoint() {

@@ -96,7 +96,8 @@ class SvgPictureTest {
     SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.drifting(), 1600, 900));
     List<String> words = picture.texts().stream().map(SvgReading.Text::words).toList();
 
-    List<String> inTurn = SampleCharts.drifting().points().stream().map(Wording::letters).toList();
+    List<String> inTurn =
+        SampleCharts.drifting().points().stream().map(Statistic.PLOTTED::letters).toList();
     long changes =
         IntStream.range(0, inTurn.size())
             .filter(i -> !inTurn.get(i).isEmpty())

@@ -8,7 +8,9 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
 class WordingTest {
 
@@ -45,6 +47,20 @@ class WordingTest {
     ControlChart chart = new SampleChart().rules(rules).build();
     List<String> pieces = new Wording(chart).circumstances(true, name -> name);
     return pieces.get(pieces.size() - 1);
+  }
+
+  @Test
+  void namesWhatElseWatchesTheResults() {
+    assertThat(circumstances(SampleCharts.watched()))
+        .endsWith(
+            "rules: beyond limits, two of three beyond 2s, four of five beyond 1s, eight same side",
+            "EWMA of weight 0.1, width 2.9",
+            "CUSUM of reference 0.5, decision 5, head start 2.5");
+    assertThat(new Wording(SampleCharts.watched()).circumstances(true, name -> name))
+        .endsWith("rules: western-electric-1956", "EWMA", "CUSUM");
+    ControlChart alone = new SampleChart().rules(Set.of()).ewma(new Ewma(0.2, 3)).build();
+    assertThat(circumstances(alone))
+        .endsWith("adopted limits, revision 1", "EWMA of weight 0.2, width 3");
   }
 
   @Test
@@ -93,6 +109,6 @@ class WordingTest {
 
   @Test
   void givesEachRuleALetterOfItsOwn() {
-    assertThat(EnumSet.allOf(RunRule.class)).extracting(RunRule::letter).doesNotHaveDuplicates();
+    assertThat(SignalRule.ALL).extracting(SignalRule::letter).doesNotHaveDuplicates();
   }
 }

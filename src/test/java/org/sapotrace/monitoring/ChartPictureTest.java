@@ -111,7 +111,7 @@ class ChartPictureTest {
     "individuals.png?last=2&from=2026-01-05T07:00:00Z, 400",
     "individuals.png?limitsRevision=9, 404",
     "individuals.pdf, 422",
-    "ewma.png, 422",
+    "capability.png, 422",
     "pie.png, 404"
   })
   void refusesWhatItCannotDraw(String chart, int status) {

@@ -191,7 +191,7 @@ class SignalTest {
             stream.path,
             """
             {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
-             "chart": {"rules": ["beyond-limits"]}}
+             "chart": {"rules": ["beyond-limits"], "ewma": null}}
             """));
     // Sampled before the change: still by the old rules.
     record(stream, 4);

@@ -178,8 +178,6 @@ class LinesAndStreamsTest {
         "\"inlet\": \"crude\" | #/inlet",
         "\"chart\": {\"subgroupSize\": 5} | #/chart/subgroupSize",
         "\"chart\": {\"scale\": \"log\"} | #/chart/scale",
-        "\"chart\": {\"ewma\": {\"lambda\": 0.1, \"width\": 2.9}} | #/chart/ewma",
-        "\"chart\": {\"cusum\": {\"reference\": 0.5}} | #/chart/cusum"
       })
   void whatIsNotBuiltIsRefusedAsNotYet(String field, String pointer) {
     TestStream stream = TestStream.soap();

@@ -70,14 +70,19 @@ public final class Api {
       this.path = path;
     }
 
-    /** A stream of any quantity, charted by the rules given as JSON. */
+    /** A stream of any quantity, charted by the run rules given as JSON and by nothing else. */
     public static TestStream other(String rules) {
+      return charted("{\"rules\": %s, \"ewma\": null}".formatted(rules));
+    }
+
+    /** A stream of any quantity, charted as described in JSON. */
+    public static TestStream charted(String chart) {
       return with(
           """
           {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
-           "chart": {"rules": %s}}
+           "chart": %s}
           """
-              .formatted(rules));
+              .formatted(chart));
     }
 
     /** A stream of soap after the wash of a sodium line. */
@@ -121,8 +126,13 @@ public final class Api {
 
     /** The points of the individuals chart, by what they say and not by their identifiers. */
     public List<JsonNode> judgedPoints() {
+      return judgedPoints("individuals");
+    }
+
+    /** The points of a chart, by what they say and not by their identifiers. */
+    public List<JsonNode> judgedPoints(String kind) {
       List<JsonNode> points = new ArrayList<>();
-      chart("individuals")
+      chart(kind)
           .get("points")
           .forEach(point -> points.add(((ObjectNode) point.deepCopy()).without("result")));
       return points;

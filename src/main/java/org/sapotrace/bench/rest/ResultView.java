@@ -11,7 +11,10 @@ import org.sapotrace.bench.Figure;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.UsedTitrant;
 import org.sapotrace.chemistry.Verdict;
-import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.ChartState;
+import org.sapotrace.controlchart.CusumState;
+import org.sapotrace.controlchart.EwmaState;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.LimitsRevision;
 
@@ -76,22 +79,31 @@ record ResultView(
       @Nullable Double centre,
       @Nullable Double upper,
       @Nullable Double lower,
+      @Nullable Double ewma,
+      @Nullable Double cusumHigh,
+      @Nullable Double cusumLow,
       List<SignalView> signals) {
 
     static ControlView of(Control control) {
       LimitsRevision limits = control.limits();
+      ChartState state = control.state();
+      EwmaState ewma = state == null ? null : state.ewma();
+      CusumState cusum = state == null ? null : state.cusum();
       return new ControlView(
           control.position(),
           limits == null ? null : (Integer) limits.revision(),
           limits == null ? null : (Double) limits.limits().centre(),
           limits == null ? null : (Double) limits.limits().upper(),
           limits == null ? null : limits.limits().lower(),
+          ewma == null ? null : (Double) ewma.average(),
+          cusum == null ? null : (Double) cusum.high().value(),
+          cusum == null ? null : (Double) cusum.low().value(),
           control.signals().stream()
               .map(signal -> new SignalView(signal.id(), signal.rule(), signal.text()))
               .toList());
     }
   }
 
-  /** A signal that holds at the result. */
-  record SignalView(UUID id, RunRule rule, String text) {}
+  /** A signal that holds or goes on at the result. */
+  record SignalView(UUID id, SignalRule rule, String text) {}
 }

@@ -21,13 +21,10 @@ import org.sapotrace.chemistry.Specification;
 import org.sapotrace.http.SafeText;
 import org.sapotrace.refusal.Refusal;
 
-/**
- * A titration to be calculated: as it is recorded, with what its line would say. By itself it is
- * one whose figure depends on no alkali.
- */
+/** A titration to be calculated: as it is recorded, with what its line would say. */
 @JsonAutoDetect(fieldVisibility = Visibility.ANY)
 @SuppressWarnings("NullAway.Init") // What must be there is set and checked before it is used.
-class SampleCalculation {
+abstract class SampleCalculation {
 
   /** Limits to judge by; the date may be left in, and says nothing here. */
   record SpecificationGiven(

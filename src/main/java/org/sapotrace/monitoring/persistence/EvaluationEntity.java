@@ -32,8 +32,18 @@ class EvaluationEntity {
   @EmbeddedId Key key;
   String[] rules;
 
-  /** JSON, written and read by {@link PointsInPostgres}. */
+  // What is JSON is written and read by PointsInPostgres.
   @JdbcTypeCode(SqlTypes.JSON)
   @Column(name = "run_state")
   String runState;
+
+  /** Null where no moving average was in use. */
+  @JdbcTypeCode(SqlTypes.JSON)
+  @Column(name = "ewma_state")
+  String ewmaState;
+
+  /** Null where no cumulative sum was in use. */
+  @JdbcTypeCode(SqlTypes.JSON)
+  @Column(name = "cusum_state")
+  String cusumState;
 }

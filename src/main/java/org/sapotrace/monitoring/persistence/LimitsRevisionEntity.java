@@ -12,7 +12,10 @@ import org.hibernate.annotations.JdbcTypeCode;
 import org.hibernate.type.SqlTypes;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -51,6 +54,22 @@ class LimitsRevisionEntity {
 
   String dispersion;
   String[] rules;
+
+  @Column(name = "ewma_lambda")
+  Double ewmaLambda;
+
+  @Column(name = "ewma_width")
+  Double ewmaWidth;
+
+  @Column(name = "cusum_reference")
+  Double cusumReference;
+
+  @Column(name = "cusum_decision")
+  Double cusumDecision;
+
+  @Column(name = "cusum_head_start")
+  Double cusumHeadStart;
+
   String reason;
 
   /** JSON, written and read by {@link LimitsInPostgres}, as the next one. */
@@ -77,9 +96,27 @@ class LimitsRevisionEntity {
     entity.sigma = limits.limits().sigma();
     entity.nonNegative = limits.limits().nonNegative();
     entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
-    entity.rules = RuleNames.of(limits.rules());
+    entity.take(limits.detectors());
     entity.reason = limits.reason();
     return entity;
+  }
+
+  private void take(Detectors detectors) {
+    rules = RuleNames.of(detectors.rules());
+    Ewma ewma = detectors.ewma();
+    ewmaLambda = ewma == null ? null : ewma.lambda();
+    ewmaWidth = ewma == null ? null : ewma.width();
+    Cusum cusum = detectors.cusum();
+    cusumReference = cusum == null ? null : cusum.reference();
+    cusumDecision = cusum == null ? null : cusum.decision();
+    cusumHeadStart = cusum == null ? null : cusum.headStart();
+  }
+
+  private Detectors detectors() {
+    return new Detectors(
+        RuleNames.runRules(rules),
+        ewmaLambda == null ? null : new Ewma(ewmaLambda, ewmaWidth),
+        cusumReference == null ? null : new Cusum(cusumReference, cusumDecision, cusumHeadStart));
   }
 
   LimitsRevision toLimitsRevision(List<Exclusion> left, BaselineDiagnostics said) {
@@ -92,7 +129,7 @@ class LimitsRevisionEntity {
         n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
-        RuleNames.rules(rules),
+        detectors(),
         reason,
         left,
         said);

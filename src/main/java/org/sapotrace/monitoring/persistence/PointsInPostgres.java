@@ -11,6 +11,9 @@ import java.util.UUID;
 import org.hibernate.StatelessSession;
 import org.hibernate.query.SelectionQuery;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ChartState;
+import org.sapotrace.controlchart.CusumState;
+import org.sapotrace.controlchart.EwmaState;
 import org.sapotrace.controlchart.RunState;
 import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.JudgedPoint;
@@ -159,11 +162,9 @@ class PointsInPostgres implements Points {
     EvaluationEntity entity = new EvaluationEntity();
     entity.key = EvaluationEntity.Key.of(stream, point, judgement.limitsRevision());
     entity.rules = RuleNames.of(judgement.rules());
-    try {
-      entity.runState = json.writeValueAsString(judgement.state());
-    } catch (JsonProcessingException defect) {
-      throw new IllegalStateException("A run state cannot be written", defect);
-    }
+    entity.runState = write(judgement.state().runs());
+    entity.ewmaState = write(judgement.state().ewma());
+    entity.cusumState = write(judgement.state().cusum());
     session.upsert(entity);
   }
 
@@ -231,13 +232,27 @@ class PointsInPostgres implements Points {
   }
 
   private Judgement toJudgement(EvaluationEntity entity) {
+    ChartState state =
+        new ChartState(
+            Objects.requireNonNull(read(entity.runState, RunState.class)),
+            read(entity.ewmaState, EwmaState.class),
+            read(entity.cusumState, CusumState.class));
+    return new Judgement(entity.key.limitsRevision(), state, RuleNames.rules(entity.rules));
+  }
+
+  private @Nullable String write(@Nullable Object state) {
     try {
-      return new Judgement(
-          entity.key.limitsRevision(),
-          json.readValue(entity.runState, RunState.class),
-          RuleNames.rules(entity.rules));
+      return state == null ? null : json.writeValueAsString(state);
     } catch (JsonProcessingException defect) {
-      throw new IllegalStateException("A stored run state cannot be read", defect);
+      throw new IllegalStateException("The state of a chart cannot be written", defect);
+    }
+  }
+
+  private <T> @Nullable T read(@Nullable String state, Class<T> type) {
+    try {
+      return state == null ? null : json.readValue(state, type);
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A stored state of a chart cannot be read", defect);
     }
   }
 }

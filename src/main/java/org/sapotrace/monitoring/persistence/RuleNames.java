@@ -1,23 +1,29 @@
 package org.sapotrace.monitoring.persistence;
 
 import java.util.Arrays;
-import java.util.Collections;
-import java.util.EnumSet;
+import java.util.Collection;
+import java.util.LinkedHashSet;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.SignalRule;
 
-/** Sets of run rules as arrays of their names, in the rules' declared order. */
+/** Sets of rules as arrays of their names, in the order of all rules. */
 final class RuleNames {
 
   private RuleNames() {}
 
-  static String[] of(Set<RunRule> rules) {
-    return rules.stream().sorted().map(RunRule::id).toArray(String[]::new);
+  static String[] of(Collection<? extends SignalRule> rules) {
+    return rules.stream().map(SignalRule::id).toArray(String[]::new);
   }
 
-  static Set<RunRule> rules(String[] names) {
-    EnumSet<RunRule> rules = EnumSet.noneOf(RunRule.class);
-    Arrays.stream(names).map(RunRule::named).forEach(rules::add);
-    return Collections.unmodifiableSet(rules);
+  static Set<SignalRule> rules(String[] names) {
+    return Arrays.stream(names)
+        .map(SignalRule::named)
+        .collect(Collectors.toCollection(LinkedHashSet::new));
+  }
+
+  static Set<RunRule> runRules(String[] names) {
+    return Arrays.stream(names).map(RunRule::named).collect(Collectors.toSet());
   }
 }

@@ -9,8 +9,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.NullUnmarked;
-import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Beginning;
 import org.sapotrace.monitoring.Signal;
 
@@ -89,7 +89,7 @@ class SignalEntity {
     return new Signal(
         key.id(),
         key.streamId(),
-        RunRule.named(rule),
+        SignalRule.named(rule),
         Side.valueOf(side),
         limitsRevision,
         resultId,

@@ -23,7 +23,7 @@ class ChartAnswers {
 
   /** Kinds of chart that are known and not drawn yet. */
   private static final Set<String> LATER =
-      Set.of("mean", "range", "standard-deviation", "ewma", "cusum", "capability");
+      Set.of("mean", "range", "standard-deviation", "capability");
 
   private final Charts charts;
   private final ObjectMapper json;
@@ -72,7 +72,8 @@ class ChartAnswers {
     if (LATER.contains(kind)) {
       throw Refusal.notYet(
           "#",
-          "The %s chart is not drawn yet; ask for individuals or moving-range.".formatted(kind));
+          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma or cusum."
+              .formatted(kind));
     }
     return Arrays.stream(ControlChart.Kind.values())
         .filter(drawn -> drawn.id().equals(kind))

@@ -4,13 +4,15 @@ import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
-/** Limits as they are answered; null stands for a limit that is none. */
+/** Limits as they are answered; null stands for a limit that is none and for what is off. */
 record LimitsView(
     int revision,
     LimitsRevision.Status status,
@@ -28,6 +30,8 @@ record LimitsView(
     String scale,
     @Nullable Double boxCoxLambda,
     List<RunRule> rules,
+    @Nullable Ewma ewma,
+    @Nullable Cusum cusum,
     @Nullable Baseline baseline,
     @Nullable Instant effectiveFrom,
     Instant adoptedAt,
@@ -64,7 +68,9 @@ record LimitsView(
         revision.dispersion(),
         "linear",
         null,
-        List.copyOf(revision.rules()),
+        List.copyOf(revision.detectors().rules()),
+        revision.detectors().ewma(),
+        revision.detectors().cusum(),
         baseline == null ? null : new Baseline(baseline.from(), baseline.to()),
         revision.effectiveFrom(),
         revision.adoptedAt(),

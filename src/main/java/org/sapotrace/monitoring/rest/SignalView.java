@@ -4,8 +4,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
+import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Beginning;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.Stream;
@@ -15,7 +15,7 @@ record SignalView(
     UUID id,
     @Nullable String line,
     String stream,
-    RunRule rule,
+    SignalRule rule,
     Side side,
     Signal.State state,
     UUID result,

@@ -10,7 +10,10 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.chemistry.SamplingPoint;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.DatedSpecification;
@@ -34,6 +37,22 @@ class StreamEntity {
   String unit;
   String dispersion;
   String[] rules;
+
+  @Column(name = "ewma_lambda")
+  Double ewmaLambda;
+
+  @Column(name = "ewma_width")
+  Double ewmaWidth;
+
+  @Column(name = "cusum_reference")
+  Double cusumReference;
+
+  @Column(name = "cusum_decision")
+  Double cusumDecision;
+
+  @Column(name = "cusum_head_start")
+  Double cusumHeadStart;
+
   int version;
 
   @Column(name = "last_identifier")
@@ -48,8 +67,26 @@ class StreamEntity {
     measurand = stream.measurand().id();
     unit = stream.unit();
     dispersion = stream.chart().dispersion().id();
-    rules = stream.chart().rules().stream().map(RunRule::id).toArray(String[]::new);
+    take(stream.chart().detectors());
     version = stream.version();
+  }
+
+  private void take(Detectors detectors) {
+    rules = detectors.rules().stream().map(RunRule::id).toArray(String[]::new);
+    Ewma ewma = detectors.ewma();
+    ewmaLambda = ewma == null ? null : ewma.lambda();
+    ewmaWidth = ewma == null ? null : ewma.width();
+    Cusum cusum = detectors.cusum();
+    cusumReference = cusum == null ? null : cusum.reference();
+    cusumDecision = cusum == null ? null : cusum.decision();
+    cusumHeadStart = cusum == null ? null : cusum.headStart();
+  }
+
+  private Detectors detectors() {
+    return new Detectors(
+        Arrays.stream(rules).map(RunRule::named).collect(Collectors.toSet()),
+        ewmaLambda == null ? null : new Ewma(ewmaLambda, ewmaWidth),
+        cusumReference == null ? null : new Cusum(cusumReference, cusumDecision, cusumHeadStart));
   }
 
   Stream toStream(List<DatedSpecification> specifications) {
@@ -61,9 +98,7 @@ class StreamEntity {
         SamplingPoint.named(samplingPoint),
         Measurand.named(measurand),
         unit,
-        new ChartSettings(
-            Dispersion.named(dispersion),
-            Arrays.stream(rules).map(RunRule::named).collect(Collectors.toSet())),
+        new ChartSettings(Dispersion.named(dispersion), detectors()),
         specifications,
         version);
   }

@@ -1,15 +1,18 @@
 package org.sapotrace.productline.rest;
 
 import com.fasterxml.jackson.annotation.JsonFormat;
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.http.Switchable;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.refusal.Refusal;
 
@@ -20,15 +23,45 @@ record NewChart(
     @Nullable String scale,
     @JsonFormat(with = JsonFormat.Feature.ACCEPT_SINGLE_VALUE_AS_ARRAY) @Size(max = 20)
         @Nullable List<@NotNull String> rules,
-    @Nullable JsonNode ewma,
-    @Nullable JsonNode cusum) {
+    @Nullable Switchable<NewEwma> ewma,
+    @Nullable NewCusum cusum) {
+
+  /** A moving average; what is left out has its default. */
+  record NewEwma(@Nullable Double lambda, @Nullable Double width) {
+
+    Ewma toEwma() {
+      double weight = lambda == null ? Ewma.DEFAULT.lambda() : lambda;
+      double wide = width == null ? Ewma.DEFAULT.width() : width;
+      Ewma possible =
+          Refusal.at("#/chart/ewma/lambda", () -> new Ewma(weight, Ewma.DEFAULT.width()));
+      return Refusal.at("#/chart/ewma/width", () -> new Ewma(possible.lambda(), wide));
+    }
+  }
+
+  /** A cumulative sum; what is left out has its usual value. */
+  record NewCusum(
+      @Nullable Double reference, @Nullable Double decision, @Nullable Double headStart) {
+
+    Cusum toCusum() {
+      double k = reference == null ? Cusum.USUAL.reference() : reference;
+      double h = decision == null ? Cusum.USUAL.decision() : decision;
+      double start = headStart == null ? Cusum.USUAL.headStart() : headStart;
+      Refusal.at("#/chart/cusum/reference", () -> new Cusum(k, Cusum.USUAL.decision(), 0));
+      Refusal.at("#/chart/cusum/decision", () -> new Cusum(k, h, 0));
+      return Refusal.at("#/chart/cusum/headStart", () -> new Cusum(k, h, start));
+    }
+  }
 
   ChartSettings toSettings() {
     refuseWhatIsNotBuilt();
     Dispersion given = dispersion == null ? ChartSettings.DEFAULT.dispersion() : dispersion;
     Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
     return new ChartSettings(
-        chosen, rules == null ? ChartSettings.DEFAULT.rules() : chosenRules(rules));
+        chosen,
+        new Detectors(
+            rules == null ? Detectors.DEFAULT.rules() : chosenRules(rules),
+            chosenEwma(),
+            cusum == null ? null : cusum.toCusum()));
   }
 
   private void refuseWhatIsNotBuilt() {
@@ -46,16 +79,13 @@ record NewChart(
       throw Refusal.notYet(
           "#/chart/scale", "Only the linear scale is charted yet; leave scale out.");
     }
-    if (isGiven(ewma)) {
-      throw Refusal.notYet("#/chart/ewma", "The EWMA is not charted yet; leave ewma out.");
-    }
-    if (isGiven(cusum)) {
-      throw Refusal.notYet("#/chart/cusum", "The CUSUM is not charted yet; leave cusum out.");
-    }
   }
 
-  private static boolean isGiven(@Nullable JsonNode setting) {
-    return setting != null && !setting.isNull();
+  private @Nullable Ewma chosenEwma() {
+    if (ewma == null) {
+      return Detectors.DEFAULT.ewma();
+    }
+    return ewma.value() == null ? null : ewma.value().toEwma();
   }
 
   /** Rules by their own names and by the names of sets. */

@@ -5,7 +5,10 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Specification;
+import org.sapotrace.controlchart.Cusum;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.DatedSpecification;
@@ -37,11 +40,24 @@ record StreamView(
     }
   }
 
-  /** Chart settings, the defaults among them. */
-  record ChartView(int subgroupSize, Dispersion dispersion, String scale, List<RunRule> rules) {
+  /** Chart settings, the defaults among them; null for what is off. */
+  record ChartView(
+      int subgroupSize,
+      Dispersion dispersion,
+      String scale,
+      List<RunRule> rules,
+      @Nullable Ewma ewma,
+      @Nullable Cusum cusum) {
 
     static ChartView of(ChartSettings settings) {
-      return new ChartView(1, settings.dispersion(), "linear", List.copyOf(settings.rules()));
+      Detectors detectors = settings.detectors();
+      return new ChartView(
+          1,
+          settings.dispersion(),
+          "linear",
+          List.copyOf(detectors.rules()),
+          detectors.ewma(),
+          detectors.cusum());
     }
   }
 
