@@ -12,7 +12,6 @@ import org.sapotrace.baseline.Diagnostics;
 import org.sapotrace.baseline.InsideSignal;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Side;
-import org.sapotrace.controlchart.SignalRule;
 
 /**
  * What a baseline said about itself when limits were laid down from it. It is stored as it is
@@ -69,7 +68,7 @@ public record BaselineDiagnostics(
   }
 
   /** A rule that holds inside, at those results. */
-  public record Inside(SignalRule rule, Side side, List<UUID> results) {}
+  public record Inside(String rule, Side side, List<UUID> results) {}
 
   public BaselineDiagnostics {
     signals = List.copyOf(signals);
@@ -98,7 +97,7 @@ public record BaselineDiagnostics(
 
   private static Inside inside(InsideSignal signal, List<ChartedResult> results) {
     return new Inside(
-        signal.rule(),
+        signal.rule().id(),
         signal.side(),
         signal.results().stream().map(i -> results.get(i).result()).toList());
   }

@@ -10,6 +10,7 @@ import java.util.Set;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.monitoring.CapabilityData;
 import org.sapotrace.monitoring.Chart;
 import org.sapotrace.monitoring.ChartData;
 import org.sapotrace.monitoring.Charts;
@@ -38,7 +39,12 @@ class ChartAnswers {
     return Preconditions.answer(request, Preconditions.tag(body), () -> body);
   }
 
-  private byte[] write(ChartData data) {
+  Response capability(Stream stream, PointQuery points, Request request) {
+    byte[] body = write(CapabilityData.of(chart(stream, points)));
+    return Preconditions.answer(request, Preconditions.tag(body), () -> body);
+  }
+
+  private byte[] write(Object data) {
     try {
       return json.writeValueAsBytes(data);
     } catch (JsonProcessingException defect) {

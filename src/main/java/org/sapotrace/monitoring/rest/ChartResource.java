@@ -37,6 +37,17 @@ class ChartResource {
   }
 
   @GET
+  @Path("/capability.json")
+  @Produces(MediaType.APPLICATION_JSON)
+  public Response capability(
+      @Slug String line,
+      @Slug String stream,
+      @BeanParam PointQuery points,
+      @Context Request request) {
+    return answers.capability(productLines.stream(line, stream), points, request);
+  }
+
+  @GET
   @Path("/{kind}.png")
   @Produces("image/png")
   public Response png(
