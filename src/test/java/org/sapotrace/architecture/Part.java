@@ -13,13 +13,14 @@ enum Part {
   MEASURE(Kind.PURE),
   CHEMISTRY(Kind.PURE, MEASURE),
   CONTROLCHART(Kind.PURE, MEASURE),
+  RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
 
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
 
   // Features, each with a package rest and a package persistence beneath it.
   PRODUCTLINE(Kind.FEATURE, CHEMISTRY, CONTROLCHART),
-  MONITORING(Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CONTROLCHART, MEASURE),
+  MONITORING(Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CONTROLCHART, RUNLENGTH, MEASURE),
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
 
   // Adapters.
