@@ -2,6 +2,7 @@ package org.sapotrace.runlength;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,16 @@ final class RunRuleChain implements MeanRunLength {
 
   private static final int SIGNAL = -1;
   private static final ControlLimits LIMITS = new ControlLimits(0, 1, false);
+  // Those whose memory Memory knows.
+  private static final Set<RunRule> HELD =
+      EnumSet.of(
+          RunRule.BEYOND_LIMITS,
+          RunRule.TWO_OF_THREE_BEYOND_2S,
+          RunRule.FOUR_OF_FIVE_BEYOND_1S,
+          RunRule.EIGHT_SAME_SIDE,
+          RunRule.NINE_SAME_SIDE,
+          RunRule.FIFTEEN_WITHIN_1S,
+          RunRule.EIGHT_OUTSIDE_1S);
   // A result in the middle of each zone, and the line below each zone.
   private static final double[] RESULTS = {-3.5, -2.5, -1.5, -0.5, 0.5, 1.5, 2.5, 3.5};
   private static final double[] LINES = {
@@ -41,9 +52,9 @@ final class RunRuleChain implements MeanRunLength {
     this.moves = moves;
   }
 
-  /** Whether rules remember zones only; trends and alternations remember the last result itself. */
+  /** Whether these rules can be held; the others remember the last result itself. */
   static boolean holds(Set<RunRule> rules) {
-    return !rules.contains(RunRule.SIX_TRENDING) && !rules.contains(RunRule.FOURTEEN_ALTERNATING);
+    return HELD.containsAll(rules);
   }
 
   /**
