@@ -5,10 +5,12 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Alkali;
 import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.chemistry.WholeSample;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
@@ -19,7 +21,6 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
-  private static final double WHOLE_SAMPLE = 1e6;
   private static final int MOST_BLANKS = 30;
 
   private final Blanks blanks;
@@ -87,7 +88,9 @@ class Assessor {
         density.caution(),
         requirement,
         stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
-        background.pooled());
+        background.pooled(),
+        stream.samplingPoint(),
+        background.normalityBefore());
   }
 
   /**
@@ -120,13 +123,17 @@ class Assessor {
       throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
     }
     double value = entry.values().get(0);
-    if (stream.unit().equals(Figure.MG_PER_KG) && !(Math.abs(value) <= WHOLE_SAMPLE)) {
+    WholeSample whole = wholeSample(stream);
+    if (whole != null && !whole.holds(value)) {
       throw Refusal.impossible(
-          "#/values/0", "A kilogram of sample holds no more than 1 000 000 mg of anything.");
+          "#/values/0",
+          "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
     }
+    Alkali metal = stream.measurand() == Measurand.SOAP ? line.alkali() : null;
     List<String> cautions = new ArrayList<>();
+    Oddities.limit(requirement, metal).ifPresent(cautions::add);
     Double expanded = entry.expandedUncertainty();
-    Double factor = coverageFactor(entry, cautions);
+    Double factor = coverageFactor(entry, requirement != null, cautions);
     Double standard = expanded == null || factor == null ? null : (Double) (expanded / factor);
     Figure figure =
         new Figure(
@@ -139,19 +146,34 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null,
+            metal == null ? null : Figure.Metal.in(value, metal),
             null,
             null);
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 
-  private static @Nullable Double coverageFactor(MeasuredElsewhere entry, List<String> cautions) {
+  /** What bounds the figures of a stream; null where nothing does. */
+  private static @Nullable WholeSample wholeSample(Stream stream) {
+    return switch (stream.measurand()) {
+      case SOAP, FREE_ALKALI -> WholeSample.MASS;
+      case ACID_NUMBER -> WholeSample.ACIDITY;
+      case FREE_FATTY_ACID -> WholeSample.PER_CENT;
+      case TITRANT_STRENGTH, REMOVAL -> null;
+      case OTHER -> stream.unit().equals(Figure.MG_PER_KG) ? WholeSample.MASS : null;
+    };
+  }
+
+  private static @Nullable Double coverageFactor(
+      MeasuredElsewhere entry, boolean isJudged, List<String> cautions) {
     if (entry.expandedUncertainty() == null) {
       if (entry.coverageFactor() != null) {
         throw Refusal.impossible(
             "#/coverageFactor", "A coverage factor says nothing without expandedUncertainty.");
       }
-      cautions.add("No uncertainty was given: the value was compared as it stands.");
+      cautions.add(
+          isJudged
+              ? "No uncertainty was given: the value was compared as it stands."
+              : "No uncertainty was given: what the value is worth is not known.");
       return null;
     }
     if (entry.coverageFactor() == null) {

@@ -10,5 +10,10 @@ import org.sapotrace.chemistry.Repeatability;
  *     standardisations, and not by the latest before the sample
  * @param pooled how far titrations of the stream have scattered; null where too few sets of
  *     replicates tell
+ * @param normalityBefore what the titration before took in mol/L; null where there was none, or it
+ *     took a lot on record
  */
-record Background(boolean interpolatesLots, Repeatability.@Nullable Pooled pooled) {}
+record Background(
+    boolean interpolatesLots,
+    Repeatability.@Nullable Pooled pooled,
+    @Nullable Double normalityBefore) {}

@@ -103,8 +103,9 @@ public class Bench {
     // In the order of sampling no entry is late, so that none is judged twice.
     List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
     ReplicateHistory history = history(stream, inOrder);
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
     List<RecordedResult> recorded =
-        inOrder.stream().map(entry -> add(product, stream, entry, history)).toList();
+        inOrder.stream().map(entry -> add(product, stream, entry, history, normalities)).toList();
     monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
 
@@ -121,8 +122,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      // Nothing is refused for how far titrations have scattered.
-      assess(line, stream, entry, ReplicateHistory.none());
+      // Nothing is refused for how far titrations have scattered, or what they took.
+      assess(line, stream, entry, ReplicateHistory.none(), null);
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -130,7 +131,9 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    return chart(stream, add(line, stream, entry, history(stream, List.of(entry))));
+    ReplicateHistory history = history(stream, List.of(entry));
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
+    return chart(stream, add(line, stream, entry, history, normalities));
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
@@ -148,8 +151,14 @@ public class Bench {
     return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
   }
 
-  private RecordedResult add(Line line, Stream stream, Entry entry, ReplicateHistory history) {
-    RecordedResult added = add(stream, entry, assess(line, stream, entry, history));
+  private RecordedResult add(
+      Line line,
+      Stream stream,
+      Entry entry,
+      ReplicateHistory history,
+      NormalitiesBefore normalities) {
+    Double before = normalities.before(entry);
+    RecordedResult added = add(stream, entry, assess(line, stream, entry, history, before));
     history.add(added);
     return added;
   }
@@ -167,10 +176,18 @@ public class Bench {
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry, ReplicateHistory history) {
+  private Assessment assess(
+      Line line,
+      Stream stream,
+      Entry entry,
+      ReplicateHistory history,
+      @Nullable Double normalityBefore) {
     refuseImpossibleTime(entry, clock.instant());
     return assessor.assess(
-        line, stream, entry, new Background(false, history.pooled(entry.sampledAt(), null)));
+        line,
+        stream,
+        entry,
+        new Background(false, history.pooled(entry.sampledAt(), null), normalityBefore));
   }
 
   /**
@@ -218,8 +235,12 @@ public class Bench {
         used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
     Line line = productLines.line(Objects.requireNonNull(stream.line()));
     ReplicateHistory history = history(stream, List.of(entry));
+    Double before = new NormalitiesBefore(results, stream.id()).before(entry);
     return assessor.assess(
-        line, stream, entry, new Background(interpolate, history.pooled(entry.sampledAt(), id)));
+        line,
+        stream,
+        entry,
+        new Background(interpolate, history.pooled(entry.sampledAt(), id), before));
   }
 
   private static Refusal noResult(UUID id) {

@@ -94,7 +94,8 @@ public class Recalculation {
     ReplicateHistory history = history(streamId, titrated);
     for (RecordedResult result : titrated) {
       RecordedResult.Revision latest = result.latest();
-      Background background = new Background(true, history.pooled(result.sampledAt(), result.id()));
+      Background background =
+          new Background(true, history.pooled(result.sampledAt(), result.id()), null);
       try {
         Assessment again = assessor.assess(line, stream, latest.entered(), background);
         if (!again.result().equals(latest.assessment().result())) {

@@ -6,6 +6,7 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Balance;
+import org.sapotrace.chemistry.BenchBalance;
 import org.sapotrace.chemistry.Blank;
 import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Detection;
@@ -13,6 +14,7 @@ import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.chemistry.SampleTitration;
 import org.sapotrace.chemistry.Solvent;
+import org.sapotrace.chemistry.UsualTitration;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Rounding;
@@ -51,12 +53,12 @@ final class TitrationAssessor {
     Glassware named = readings.glassware() == null ? null : glassware;
     SampleTitration titration =
         new SampleTitration(
-            TypedReplicates.read(readings, named),
+            TypedReplicates.read(readings, named, basis.density()),
             blank(readings.blankMl(), named, basis),
             lot == null ? typed(readings.titrant()) : lot.normality(),
             glassware,
             basis.density(),
-            Balance.assumed(),
+            balance(readings.balance(), Balance.assumed()),
             basis.repeatability());
     Reported reported =
         Reported.of(
@@ -69,7 +71,12 @@ final class TitrationAssessor {
         reported.determination().isBelowDetection(),
         reported.judge(basis.requirement()),
         lot == null ? null : UsedTitrant.of(lot),
-        cautions(readings, basis, titration, lot, reported));
+        cautions(
+            readings,
+            lot,
+            reported,
+            new Oddities(
+                basis, titration, named, lot == null ? titration.titrant().quantity() : null)));
   }
 
   /** The blank that was read, with what others say of its scatter, or else their mean. */
@@ -96,13 +103,21 @@ final class TitrationAssessor {
     return named;
   }
 
+  /** The balance of that name, or the one that is assumed where none was named. */
+  static Balance balance(@Nullable String slug, Balance assumed) {
+    return slug == null
+        ? assumed
+        : Refusal.at("#/balance", () -> BenchBalance.named(slug).balance());
+  }
+
   static @Nullable Volume blank(@Nullable Double blankMl, @Nullable Glassware named) {
     return blankMl == null ? null : TypedReplicates.reading("#/blankMl", blankMl, named);
   }
 
   private static Measured<Normality> typed(Readings.Titrant titrant) {
     double molesPerLitre = Objects.requireNonNull(titrant.normality());
-    Normality normality = Refusal.at("#/titrant/normality", () -> new Normality(molesPerLitre));
+    Normality normality =
+        Refusal.at("#/titrant/normality", () -> UsualTitration.titrant(molesPerLitre));
     Double uncertainty = titrant.standardUncertainty();
     if (uncertainty == null) {
       return Measured.exactly(normality);
@@ -119,17 +134,19 @@ final class TitrationAssessor {
   }
 
   private static List<String> cautions(
-      Readings readings,
-      TitrationBasis basis,
-      SampleTitration titration,
-      @Nullable LotStrength lot,
-      Reported reported) {
+      Readings readings, @Nullable LotStrength lot, Reported reported, Oddities oddities) {
+    TitrationBasis basis = oddities.basis();
     List<String> cautions = new ArrayList<>(reported.cautions());
+    cautions.addAll(oddities.inWords());
     if (lot != null) {
       cautions.addAll(lot.cautions());
     }
     detection(reported, basis.analyte()).ifPresent(cautions::add);
-    blank(titration, basis.analyte()).ifPresent(cautions::add);
+    blank(oddities.titration(), basis.analyte()).ifPresent(cautions::add);
+    if (readings.blankMl() != null && !basis.analyte().hasBlank()) {
+      cautions.add(
+          "The blank was not taken off: it is titrated to the last end point, and free alkali to the first.");
+    }
     if (lot == null && readings.titrant().standardUncertainty() == null) {
       cautions.add("No uncertainty of the titrant's normality was given: it was taken as exact.");
     }
@@ -137,7 +154,8 @@ final class TitrationAssessor {
     if (readings.glassware() == null) {
       cautions.add(NO_GLASSWARE);
     }
-    if (readings.replicates().stream().anyMatch(r -> r.sampleG() != null)) {
+    if (readings.balance() == null
+        && readings.replicates().stream().anyMatch(r -> r.sampleG() != null)) {
       cautions.add("No balance was named: one that reads to 0.01 g was taken.");
     }
     if (readings.replicates().stream().anyMatch(r -> r.sampleMl() != null)) {

@@ -21,6 +21,8 @@ import org.sapotrace.measure.Measured;
  * @param blanks that are known beside what was read; null where none are
  * @param pooled how far titrations of the stream have scattered; null where too few sets of
  *     replicates tell, and for what belongs to no stream
+ * @param samplingPoint where the sample was taken
+ * @param normalityBefore as in {@link Background}
  */
 public record TitrationBasis(
     Analyte analyte,
@@ -28,7 +30,9 @@ public record TitrationBasis(
     @Nullable String densityCaution,
     @Nullable Requirement requirement,
     @Nullable BlankSeries blanks,
-    Repeatability.@Nullable Pooled pooled) {
+    Repeatability.@Nullable Pooled pooled,
+    SamplingPoint samplingPoint,
+    @Nullable Double normalityBefore) {
 
   /** How far titrations like this one scatter; null where it is not known. */
   @Nullable Repeatability repeatability() {
@@ -58,6 +62,8 @@ public record TitrationBasis(
         density.caution(),
         judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()),
         null,
+        null,
+        SamplingPoint.OTHER,
         null);
   }
 

@@ -37,13 +37,8 @@ public record SampleTitration(
     Balance balance,
     @Nullable Repeatability repeatability) {
 
-  // The largest figures that a sample can have. The most acid one would be formic acid, 1219 mg/g.
-  private static final double ALL_MG_PER_KG = 1e6;
-  private static final double ALL_PER_CENT = 100;
-  private static final double MOST_ACID_MG_PER_G = 1220;
-
   // AOCS Ca 5a-40 (from memory): the molar mass of oleic acid, 282 g/mol, in hundredths.
-  private static final double OLEIC_ACID_PER_CENT = 28.2;
+  static final double OLEIC_ACID_PER_CENT = 28.2;
 
   /**
    * Refuses with {@link IllegalArgumentException} a titration without replicates or from a piece
@@ -78,8 +73,7 @@ public record SampleTitration(
             (replicate, errors) ->
                 net.net(replicate.titrant(), errors) - firstEndPointMl(replicate, errors),
             expressedAs.gramsPerMole() * 1000,
-            "mg/kg",
-            ALL_MG_PER_KG);
+            WholeSample.MASS);
     if (replicates.stream().anyMatch(each -> each.freeAlkaliMl() > 0)) {
       model.with(ErrorSource.FIRST_END_POINT);
     }
@@ -103,8 +97,7 @@ public record SampleTitration(
         first,
         (replicate, errors) -> first.net(Objects.requireNonNull(replicate.freeAlkali()), errors),
         expressedAs.hydroxideMolarMass().gramsPerMole() * 1000,
-        "mg/kg",
-        ALL_MG_PER_KG);
+        WholeSample.MASS);
   }
 
   /**
@@ -112,8 +105,7 @@ public record SampleTitration(
    * D664 and D974 (from memory). The alkali is taken to be in alcohol, as EN 14104 has it.
    */
   public Calculation acidNumber() {
-    return acidity(
-        Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), "mg/g", MOST_ACID_MG_PER_G);
+    return acidity(Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), WholeSample.ACIDITY);
   }
 
   /**
@@ -121,17 +113,17 @@ public record SampleTitration(
    * alkali is taken to be in alcohol.
    */
   public Calculation freeFattyAcid() {
-    return acidity(OLEIC_ACID_PER_CENT, "%", ALL_PER_CENT);
+    return acidity(OLEIC_ACID_PER_CENT, WholeSample.PER_CENT);
   }
 
-  private Calculation acidity(double factor, String unit, double most) {
+  private Calculation acidity(double factor, WholeSample whole) {
     if (replicates.stream().anyMatch(each -> each.freeAlkali() != null)) {
       throw new IllegalArgumentException(
           "Acidity is titrated to a single end point; leave out the free alkali.");
     }
     NetTitrant net = new NetTitrant(glassware, blank, Solvent.ALCOHOL);
     return expressed(
-        net, (replicate, errors) -> net.net(replicate.titrant(), errors), factor, unit, most);
+        net, (replicate, errors) -> net.net(replicate.titrant(), errors), factor, whole);
   }
 
   /** The titrant that counts, in mL. */
@@ -140,7 +132,7 @@ public record SampleTitration(
   }
 
   private ErrorModel<Replicate> expressed(
-      NetTitrant net, Counted counted, double factor, String unit, double most) {
+      NetTitrant net, Counted counted, double factor, WholeSample whole) {
     ErrorModel.Formula<Replicate> unitsPerMl =
         (replicate, errors) -> normality(errors) * factor / mass(replicate.portion(), errors);
     ErrorModel<Replicate> model =
@@ -150,7 +142,7 @@ public record SampleTitration(
                 counted.millilitres(replicate, errors)
                     * (net.expansion(errors) * unitsPerMl.value(replicate, errors)));
     replicates.forEach(each -> checkIsKnown(each.portion()));
-    model.values().forEach(each -> checkIsPartOfASample(each, unit, most));
+    model.values().forEach(each -> checkIsPartOfASample(each, whole));
     net.addTo(model).with(ErrorSource.NORMALITY, titrant.degreesOfFreedom());
     model.scatteringBy(repeatability).detecting(detection(net, unitsPerMl));
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
@@ -225,12 +217,12 @@ public record SampleTitration(
         "weigh out more of the sample");
   }
 
-  private static void checkIsPartOfASample(double value, String unit, double most) {
-    if (Math.abs(value) <= most) {
+  private static void checkIsPartOfASample(double value, WholeSample whole) {
+    if (whole.holds(value)) {
       return;
     }
     throw new IllegalArgumentException(
         "The titration comes to %s %s, more than the sample itself: check volume, normality and sample."
-            .formatted(Rounding.of(value), unit));
+            .formatted(Rounding.of(value), whole.unit()));
   }
 }

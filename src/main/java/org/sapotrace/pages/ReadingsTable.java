@@ -77,6 +77,9 @@ public record ReadingsTable(boolean hasFirstEndPoint, List<Row> rows, String tit
     if (readings.glassware() != null) {
       parts.add("from " + readings.glassware());
     }
+    if (readings.balance() != null) {
+      parts.add("weighed on " + readings.balance());
+    }
     return String.join(", ", parts) + ".";
   }
 

@@ -3,6 +3,7 @@ package org.sapotrace.pages;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.sapotrace.chemistry.BenchBalance;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.pages.Field.Kind;
@@ -20,6 +21,7 @@ final class TitrationFields {
   static final String NORMALITY_UNCERTAINTY = "titrant.standardUncertainty";
   static final String BLANK = "blankMl";
   static final String GLASSWARE = "glassware";
+  static final String BALANCE = "balance";
   static final String REASON = "reason";
 
   private TitrationFields() {}
@@ -72,6 +74,7 @@ final class TitrationFields {
               .hinting("Titrant for solvent and indicator alone."));
     }
     fields.add(Field.of(GLASSWARE, "Titrated from", Kind.CHOICE).choosing(glassware()));
+    fields.add(Field.of(BALANCE, "Weighed on", Kind.CHOICE).choosing(balances()));
     fields.add(Field.of(ANALYST, "Analyst", Kind.TEXT));
     return fields;
   }
@@ -89,6 +92,18 @@ final class TitrationFields {
                                     Rounding.of(each.capacityMl()),
                                     each.kind().label(),
                                     each.accuracyClass()))))
+        .toList();
+  }
+
+  private static List<Field.Option> balances() {
+    return Stream.concat(
+            Stream.of(new Field.Option("", "not named: reads to 0.01 g")),
+            Stream.of(BenchBalance.values())
+                .map(
+                    each ->
+                        new Field.Option(
+                            each.slug(),
+                            "reads to %s g".formatted(Rounding.of(each.readabilityG())))))
         .toList();
   }
 

@@ -1,6 +1,7 @@
 package org.sapotrace.pages;
 
 import static org.sapotrace.pages.TitrationFields.ANALYST;
+import static org.sapotrace.pages.TitrationFields.BALANCE;
 import static org.sapotrace.pages.TitrationFields.BLANK;
 import static org.sapotrace.pages.TitrationFields.GLASSWARE;
 import static org.sapotrace.pages.TitrationFields.LOT;
@@ -89,6 +90,7 @@ public final class TitrationForm extends EntryForm {
     typed.put(NORMALITY_UNCERTAINTY, readings.titrant().standardUncertainty());
     typed.put(BLANK, readings.blankMl());
     typed.put(GLASSWARE, readings.glassware());
+    typed.put(BALANCE, readings.balance());
   }
 
   public List<Field> titrant() {
@@ -141,12 +143,13 @@ public final class TitrationForm extends EntryForm {
     Readings.Titrant titrant = readTitrant();
     Double blank = measurand == Measurand.FREE_ALKALI ? null : typed.number(BLANK);
     String glassware = typed.optional(GLASSWARE, 63);
+    String balance = typed.optional(BALANCE, 63);
     List<Readings.Replicate> replicates = readRuns();
     if (typed.isFaulty() || sampledAt == null) {
       return null;
     }
     return new Titration(
-        batch, sampledAt, analyst, new Readings(titrant, blank, glassware, replicates));
+        batch, sampledAt, analyst, new Readings(titrant, blank, glassware, balance, replicates));
   }
 
   private Readings.Titrant readTitrant() {

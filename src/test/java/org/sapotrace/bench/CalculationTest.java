@@ -59,7 +59,12 @@ class CalculationTest {
     JsonNode problem =
         json(
             422,
-            post("/calculations/soap", SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}")));
+            post(
+                "/calculations/soap",
+                """
+                {"alkali": "sodium", "titrant": {"normality": 0.01}, "balance": "balance-1g",
+                 "replicates": [{"titrantMl": 0.11, "sampleG": 5}]}
+                """));
 
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/replicates");
     assertThat(problem.get("detail").asText()).contains("weigh out more of the sample");
@@ -127,6 +132,23 @@ class CalculationTest {
     assertThat(found.at("/verdict/reason").asText()).contains("1 " + unit);
     assertThat(calculate(what, body.formatted("")).get("verdict").isNull()).isTrue();
     json(400, post("/calculations/" + what, body.formatted(", \"alkali\": \"sodium\"")));
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "\"density15StandardUncertainty\": 5 | density15StandardUncertainty | invalid-input",
+        "\"throughput\": {\"litres\": 1} | throughput | not-yet",
+        "\"inletMgPerKg\": 1150 | inletMgPerKg | not-yet"
+      })
+  void refusesWhatItWouldIgnore(String field, String pointer, String type) {
+    String body =
+        "{\"titrant\": {\"normality\": 0.1}, \"replicates\": [{\"titrantMl\": 1, \"sampleG\": 20}], %s}";
+    JsonNode problem = json(422, post("/calculations/acid-number", body.formatted(field)));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/" + pointer);
+    assertThat(problem.get("type").asText()).isEqualTo("/problems/" + type);
   }
 
   /** Computed: 1000 * 0.0532 * 0.9995 / (52.994 * 10.04), and 5.3 g * 10 / 1000 in place of it. */

@@ -58,6 +58,7 @@ class ContractExamplesTest {
     JsonNode signals = answers("listSignals", 200, "/signals?line=harbour");
     answers("getSignal", 200, "/signals/" + signals.at("/items/0/id").asText());
     answers("listGlassware", 200, "/glassware?limit=1");
+    answers("listBalances", 200, "/balances?limit=1");
     answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
     refuses();
   }

@@ -27,6 +27,6 @@ class PrecisionResource {
       @Slug String stream,
       @RestQuery @Nullable Instant from,
       @RestQuery @Nullable Instant to) {
-    return PrecisionView.of(precision.of(line, stream, from, to));
+    return PrecisionView.of(line, precision.of(line, stream, from, to));
   }
 }

@@ -8,8 +8,7 @@ import org.sapotrace.bench.StreamPrecision;
 record PrecisionView(
     String line, String stream, String unit, @JsonUnwrapped PrecisionReport report) {
 
-  static PrecisionView of(StreamPrecision.Told told) {
-    return new PrecisionView(
-        told.stream().line(), told.stream().slug(), told.stream().unit(), told.report());
+  static PrecisionView of(String line, StreamPrecision.Told told) {
+    return new PrecisionView(line, told.stream().slug(), told.stream().unit(), told.report());
   }
 }
