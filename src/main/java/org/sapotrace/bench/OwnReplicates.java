@@ -25,14 +25,16 @@ public interface OwnReplicates {
   }
 
   /**
-   * The determinations among the latest results of a stream.
+   * Which determinations are looked for: the latest of those that fit.
    *
    * @param from first time of sampling, inclusive; null for no bound
    * @param to last time of sampling, inclusive; null for no bound
-   * @param fewest how many replicates a determination has at least
-   * @param looked how many results are looked at
-   * @return in the order of sampling, then of recording
+   * @param fewest how many replicates each has at least
+   * @param looked among how many of the latest results they are looked for
+   * @param most how many are wanted at most
    */
-  List<Determined> among(
-      UUID stream, @Nullable Instant from, @Nullable Instant to, int fewest, int looked);
+  record Search(@Nullable Instant from, @Nullable Instant to, int fewest, int looked, int most) {}
+
+  /** Determinations of a stream, in the order of sampling, then of recording. */
+  List<Determined> latest(UUID stream, Search search);
 }

@@ -9,6 +9,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.OwnReplicates.Determined;
+import org.sapotrace.bench.OwnReplicates.Search;
 import org.sapotrace.chemistry.Repeatability;
 
 /** The sets of replicates that entries are compared by, while these are assessed. */
@@ -44,11 +45,16 @@ final class ReplicateHistory {
    * @param last time of sampling, not before the first
    */
   static ReplicateHistory from(OwnReplicates replicates, UUID stream, Instant first, Instant last) {
-    List<Determined> all = new ArrayList<>(replicates.among(stream, null, first, 2, LOOKED));
+    // One more, for a result that is left out of its own comparison.
+    List<Determined> all =
+        new ArrayList<>(
+            replicates.latest(stream, new Search(null, first, 2, LOOKED, MOST_SETS + 1)));
     if (first.equals(last)) {
       return new ReplicateHistory(all);
     }
-    all.addAll(replicates.among(stream, first, last, 2, Integer.MAX_VALUE));
+    all.addAll(
+        replicates.latest(
+            stream, new Search(first, last, 2, Integer.MAX_VALUE, Integer.MAX_VALUE)));
     return new ReplicateHistory(all.stream().distinct().toList());
   }
 

@@ -141,8 +141,12 @@ record Reported(
     if (agreement != null && pooled != null && !pooled.leftOut().isEmpty()) {
       int leftOut = pooled.leftOut().size();
       cautions.add(
-          "Of the stream's latest %d sets of replicates %d stand out (Cochran's test, beyond 1 %%) and do not count towards its repeatability: its precision names them."
-              .formatted(pooled.sets() + leftOut, leftOut));
+          "Of the stream's latest %d sets of replicates, %d %s out by Cochran's test beyond 1 %% and %s not count towards its repeatability: look for the cause by the stream's precision."
+              .formatted(
+                  pooled.sets() + leftOut,
+                  leftOut,
+                  leftOut == 1 ? "stands" : "stand",
+                  leftOut == 1 ? "does" : "do"));
     }
     if (agreement != null && !agreement.accepted()) {
       cautions.add(disagreement(agreement) + ".");

@@ -80,8 +80,9 @@ public record OutlierCheck(
    * s.
    *
    * @param figures at least 3, not all equal
+   * @throws IllegalArgumentException for any others
    */
-  static OutlierCheck grubbs(List<Double> figures) {
+  public static OutlierCheck grubbs(List<Double> figures) {
     StreamingStatistics all = new StreamingStatistics();
     figures.forEach(all::addValue);
     if (!(figures.size() >= 3 && all.getStandardDeviation() > 0)) {

@@ -23,6 +23,8 @@ public record Repeatability(
    * @param sets how many sets of replicates it is pooled from
    * @param levelDependence the probability by {@link PrecisionStudy#levelDependence}; null for
    *     fewer than {@value PrecisionStudy#FEWEST_LEVELS} sets
+   * @param largest the check of the set that scatters most, by its index among all; null for a
+   *     single set and where none scatters
    * @param leftOut the sets that stood out and were left out of it, each by its index among all,
    *     worst first
    */
@@ -30,6 +32,7 @@ public record Repeatability(
       Repeatability repeatability,
       int sets,
       @Nullable Double levelDependence,
+      @Nullable OutlierCheck largest,
       List<OutlierCheck> leftOut) {
 
     public Pooled {
@@ -79,13 +82,27 @@ public record Repeatability(
             && study.growsWithLevel()
             && sets.stream().allMatch(each -> mean(each) > 0);
     List<List<Double>> kept = new ArrayList<>(isProportional ? relative(sets) : sets);
+    OutlierCheck largest = largest(kept);
     List<OutlierCheck> leftOut = takeOutliers(kept);
     PrecisionStudy rest = new PrecisionStudy(kept);
     return new Pooled(
         new Repeatability(rest.repeatability(), isProportional, rest.degreesOfFreedom()),
         kept.size(),
         levelDependence,
+        largest,
         leftOut);
+  }
+
+  /**
+   * The repeatability of all of some sets, none left out.
+   *
+   * @param sets one or more, each of 1 or more finite replicates, some of 2 or more
+   * @param isProportional whether it is told in proportion to the means, which are then all above 0
+   * @throws IllegalArgumentException for any other sets
+   */
+  public static Repeatability ofAll(List<List<Double>> sets, boolean isProportional) {
+    PrecisionStudy study = new PrecisionStudy(isProportional ? relative(sets) : sets);
+    return new Repeatability(study.repeatability(), isProportional, study.degreesOfFreedom());
   }
 
   /** s_r at a level, in its unit. */
@@ -98,15 +115,20 @@ public record Repeatability(
     List<Integer> indices = new ArrayList<>(IntStream.range(0, sets.size()).boxed().toList());
     List<OutlierCheck> outliers = new ArrayList<>();
     int most = sets.size() / MOST_LEFT_OUT;
-    while (outliers.size() < most && new PrecisionStudy(sets).repeatability() > 0) {
-      OutlierCheck largest = new PrecisionStudy(sets).largestVariance();
-      if (largest.finding() != OutlierCheck.Finding.OUTLIER) {
+    while (outliers.size() < most) {
+      OutlierCheck largest = largest(sets);
+      if (largest == null || largest.finding() != OutlierCheck.Finding.OUTLIER) {
         break;
       }
       sets.remove(largest.index());
       outliers.add(largest.ofIndex(indices.remove(largest.index())));
     }
     return outliers;
+  }
+
+  private static @Nullable OutlierCheck largest(List<List<Double>> sets) {
+    PrecisionStudy study = new PrecisionStudy(sets);
+    return sets.size() < 2 || study.repeatability() == 0 ? null : study.largestVariance();
   }
 
   private static List<List<Double>> relative(List<List<Double>> sets) {

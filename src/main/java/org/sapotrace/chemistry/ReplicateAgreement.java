@@ -120,7 +120,13 @@ public record ReplicateAgreement(
     return first;
   }
 
-  private static double criticalRange(int n, double repeatability) {
+  /**
+   * The range f(n) s_r that repeatable titrations exceed 5 times in 100.
+   *
+   * @param n how many, at least 2; more than 25 count as 25
+   * @param repeatability s_r, at least 0
+   */
+  public static double criticalRange(int n, double repeatability) {
     return FACTORS.computeIfAbsent(
             Math.min(n, MOST), size -> new NormalRange(size).quantile(PROBABILITY))
         * repeatability;

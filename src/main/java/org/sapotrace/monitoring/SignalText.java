@@ -12,10 +12,12 @@ final class SignalText {
   private SignalText() {}
 
   static String of(Stream stream, Point point, ControlLimits limits, RunRule rule, Side side) {
-    return "%s, batch %s: %s%s (%s %s, centre %s, %s)."
+    // Under no line stands the strength of a titrant lot, and the lot is its only batch.
+    String batch = stream.line() == null ? "" : ", batch " + point.result().batch();
+    return "%s%s: %s%s (%s %s, centre %s, %s)."
         .formatted(
             stream.name(),
-            point.result().batch(),
+            batch,
             rule.description(),
             where(rule, side),
             Rounding.of(point.result().value()),

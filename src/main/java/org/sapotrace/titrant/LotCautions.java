@@ -13,68 +13,75 @@ import org.sapotrace.measure.Rounding;
 /** What whoever uses a titrant lot should know. Days are those of UTC. */
 final class LotCautions {
 
+  // How a sentence begins that says of which day something is.
+  static final String SAMPLE = "The sample is dated";
+  static final String STANDARDISATION = "The standardisation is dated";
+  static final String STRENGTH = "This is the strength on";
+
   private LotCautions() {}
 
   /**
-   * What to know of a titration.
+   * What to know of a strength.
    *
-   * @param taken the standardisation that it counts by, or the one nearest in time; null where
+   * @param dated how the sentence begins that says of which day it is
+   * @param taken the standardisation that it comes from, or the one nearest in time; null where
    *     there is none
-   * @param validity how long it counts without a caution
+   * @param validity how long that counts without a caution
    */
-  static List<String> ofTitration(
+  static List<String> of(
       LotDeclaration lot,
-      Instant sampledAt,
+      String dated,
+      Instant at,
       @Nullable DatedStrength taken,
       StandardisationValidity validity) {
-    List<String> cautions = ofDates(lot, "sample", sampledAt);
+    List<String> cautions = ofDates(lot, dated, at);
     if (taken == null) {
       cautions.add(
-          "Lot %s was not standardised before the sample was taken: its nominal normality of %s mol/L counts, as known to within 5 %%."
+          "Lot %s was not standardised by then: its nominal normality of %s mol/L counts, as known to within 5 %%."
               .formatted(lot.slug(), Rounding.of(lot.nominalNormality())));
       return cautions;
     }
-    Duration apart = Duration.between(taken.performedAt(), sampledAt);
+    Duration apart = Duration.between(taken.performedAt(), at);
     if (apart.abs().compareTo(validity.duration()) > 0) {
       cautions.add(
-          "Lot %s was standardised on %s, %d days %s the sample was taken: standardise it anew."
+          "Lot %s was standardised %d days %s, on %s: standardise it anew."
               .formatted(
                   lot.slug(),
-                  day(taken.performedAt()),
                   apart.abs().toDays(),
-                  apart.isNegative() ? "after" : "before"));
+                  apart.isNegative() ? "later" : "before",
+                  day(taken.performedAt())));
     }
     return cautions;
   }
 
   /**
-   * What the days in a lot's life say of something dated then.
+   * What the days in a lot's life say of something.
    *
-   * @param what it is, such as {@code sample}
+   * @param dated how the sentence begins that says of which day it is
    */
-  static List<String> ofDates(LotDeclaration lot, String what, Instant at) {
+  static List<String> ofDates(LotDeclaration lot, String dated, Instant at) {
     List<String> cautions = new ArrayList<>();
     LocalDate day = day(at);
     LocalDate prepared = lot.preparedOn();
     LocalDate opened = lot.openedOn();
     LocalDate expires = lot.expiresOn();
     if (prepared != null && day.isBefore(prepared)) {
-      cautions.add(before(lot, what, day, "prepared", prepared));
+      cautions.add(before(lot, dated, day, "prepared", prepared));
     } else if (opened != null && day.isBefore(opened)) {
-      cautions.add(before(lot, what, day, "opened", opened));
+      cautions.add(before(lot, dated, day, "opened", opened));
     }
     if (expires != null && day.isAfter(expires)) {
       cautions.add(
-          "The %s is dated %s, and lot %s expired on %s: prepare a new lot."
-              .formatted(what, day, lot.slug(), expires));
+          "%s %s, and lot %s expired on %s: prepare a new lot."
+              .formatted(dated, day, lot.slug(), expires));
     }
     return cautions;
   }
 
   private static String before(
-      LotDeclaration lot, String what, LocalDate day, String happened, LocalDate then) {
-    return "The %s is dated %s, and lot %s was %s on %s: check the lot and the dates."
-        .formatted(what, day, lot.slug(), happened, then);
+      LotDeclaration lot, String dated, LocalDate day, String happened, LocalDate then) {
+    return "%s %s, and lot %s was %s on %s: check the lot and the dates."
+        .formatted(dated, day, lot.slug(), happened, then);
   }
 
   static LocalDate day(Instant at) {

@@ -36,10 +36,19 @@ class LotStrengths implements TitrantLots {
 
   @Override
   public LotStrength latest(String lot, Instant sampledAt) {
-    TitrantLot known = held(lot);
-    DatedStrength last = before(known.stream(), sampledAt).orElse(null);
-    return strength(
-        known.declared(), sampledAt, last, last == null ? null : last.normality(), false);
+    return latest(held(lot), sampledAt, LotCautions.SAMPLE);
+  }
+
+  /** The strength of a lot as it was then, whatever it is wanted for. */
+  LotStrength at(TitrantLot lot, Instant at) {
+    return latest(lot, at, LotCautions.STRENGTH);
+  }
+
+  private LotStrength latest(TitrantLot lot, Instant at, String dated) {
+    DatedStrength last = before(lot.stream(), at).orElse(null);
+    Measured<Normality> found = last == null ? null : last.normality();
+    List<String> cautions = LotCautions.of(lot.declared(), dated, at, last, validity);
+    return strength(lot.declared(), found, false, cautions);
   }
 
   @Override
@@ -53,8 +62,8 @@ class LotStrengths implements TitrantLots {
             .orElse(null);
     if (before == null || after == null) {
       DatedStrength nearest = before == null ? after : before;
-      return strength(
-          known.declared(), sampledAt, nearest, nearest == null ? null : nearest.normality(), true);
+      Measured<Normality> found = nearest == null ? null : nearest.normality();
+      return strength(known.declared(), found, true, cautions(known, sampledAt, nearest));
     }
     DatedStrength nearest =
         Duration.between(before.performedAt(), sampledAt)
@@ -62,7 +71,16 @@ class LotStrengths implements TitrantLots {
                 <= 0
             ? before
             : after;
-    return strength(known.declared(), sampledAt, nearest, before.between(after, sampledAt), true);
+    return strength(
+        known.declared(),
+        before.between(after, sampledAt),
+        true,
+        cautions(known, sampledAt, nearest));
+  }
+
+  private List<String> cautions(
+      TitrantLot lot, Instant sampledAt, @Nullable DatedStrength nearest) {
+    return LotCautions.of(lot.declared(), LotCautions.SAMPLE, sampledAt, nearest, validity);
   }
 
   private TitrantLot held(String lot) {
@@ -78,13 +96,11 @@ class LotStrengths implements TitrantLots {
     return results.lastCounting(stream, sampledAt).map(LotStrengths::strengthFoundBy);
   }
 
-  private LotStrength strength(
+  private static LotStrength strength(
       LotDeclaration lot,
-      Instant sampledAt,
-      @Nullable DatedStrength nearest,
       @Nullable Measured<Normality> found,
-      boolean isInterpolated) {
-    List<String> cautions = LotCautions.ofTitration(lot, sampledAt, nearest, validity);
+      boolean isInterpolated,
+      List<String> cautions) {
     Measured<Normality> taken = found == null ? nominal(lot) : found;
     return new LotStrength(lot.slug(), lot.reagent(), taken, isInterpolated, cautions);
   }

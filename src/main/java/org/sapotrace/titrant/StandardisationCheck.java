@@ -33,7 +33,7 @@ final class StandardisationCheck {
     if (!(ratio < IMPOSSIBLE_RATIO && ratio > 1 / IMPOSSIBLE_RATIO)) {
       throw impossible(lot, normality);
     }
-    List<String> cautions = LotCautions.ofDates(lot, "standardisation", performedAt);
+    List<String> cautions = LotCautions.ofDates(lot, LotCautions.STANDARDISATION, performedAt);
     if (!lot.tolerance().allows(normality)) {
       cautions.add(
           "A normality of %s mol/L is %s %% off the nominal %s mol/L, where 5 %% is the most for use: check the standardisation, or prepare a new lot."

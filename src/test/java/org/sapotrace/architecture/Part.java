@@ -27,6 +27,8 @@ enum Part {
   HTTP(Kind.WEB),
   CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
+  PAGES(
+      Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
   SAPOTRACE(Kind.START, EMBEDDED, TITRANT);
@@ -69,6 +71,14 @@ enum Part {
         "io.vertx..",
         "jakarta..",
         "org.hibernate",
+        "org.jboss.resteasy.."),
+    PAGES(
+        "io.quarkus.qute",
+        "io.quarkus.vertx.http.runtime.filters",
+        "io.vertx..",
+        "jakarta.enterprise..",
+        "jakarta.inject",
+        "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
         "javax..",

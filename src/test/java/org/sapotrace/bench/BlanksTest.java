@@ -72,7 +72,7 @@ class BlanksTest {
       value = {
         "0.04 | -0.01 | Below detection: -3.045 mg/kg is under the limit of detection of 15.89 mg/kg, 3.3 times the scatter of the blanks. The signed value is kept.",
         "0.09 | 0.04 | Below detection: 12.18 mg/kg is under the limit of detection of 15.89 mg/kg, 3.3 times the scatter of the blanks. The signed value is kept.",
-        "0.16 | 0.11 | Detected, but not quantified: 33.49 mg/kg is under the limit of quantification of 48.14 mg/kg, 10 times the scatter of the blanks."
+        "0.16 | 0.11 | Detected, but not quantified: 33.4895 mg/kg is under the limit of quantification of 48.14 mg/kg, 10 times the scatter of the blanks."
       })
   void sayWhatIsDetectedAndWhatIsQuantified(double titrantMl, double netMl, String caution) {
     blanks(FIVE);
@@ -91,6 +91,17 @@ class BlanksTest {
     assertThat(titrate(0.09, null).at("/verdict/reason").asText())
         .startsWith("A result below detection (12.2 ±");
     assertThat(titrate(0.15, null).at("/verdict/reason").asText()).startsWith("A result of ");
+  }
+
+  /** Student's t of one degree of freedom has tails that no effective number of them knows. */
+  @Test
+  void sayThatTwoOfThemAreTooFewForABudget() {
+    blanks(0.04, 0.06);
+
+    assertThat(titrate(0.47, null).get("cautions").toString())
+        .contains("disagree by more than 5 %")
+        .contains("rely on the interval from");
+    assertThat(titrate(0.47, 0.05).get("cautions").toString()).doesNotContain("disagree");
   }
 
   @Test

@@ -59,7 +59,12 @@ class CalculationTest {
     JsonNode problem =
         json(
             422,
-            post("/calculations/soap", SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}")));
+            post(
+                "/calculations/soap",
+                """
+                {"alkali": "sodium", "titrant": {"normality": 0.01}, "balance": "balance-1g",
+                 "replicates": [{"titrantMl": 0.11, "sampleG": 5}]}
+                """));
 
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/replicates");
     assertThat(problem.get("detail").asText()).contains("weigh out more of the sample");

@@ -98,7 +98,7 @@ class OwnRepeatabilityTest {
     assertThat(comparedBy(recorded).get("standardDeviation").asDouble())
         .isCloseTo(0.2 / Math.sqrt(2) * PER_ML, within(1e-9));
     assertThat(recorded.get("cautions").toString())
-        .contains("Of the stream's latest 11 sets of replicates 1 stand out");
+        .contains("Of the stream's latest 11 sets of replicates, 1 stands out");
   }
 
   @Test

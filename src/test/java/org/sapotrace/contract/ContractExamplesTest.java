@@ -7,7 +7,10 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import io.restassured.response.Response;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -26,6 +29,7 @@ class ContractExamplesTest {
   private static final String LINE = "/lines/harbour";
   private static final String STREAM = LINE + "/streams/polished";
 
+  private static final String JSON = "/content/application~1json";
   private static final String LOT = "/titrants/hcl-07";
 
   private static final Pattern NUMBER = Pattern.compile("(?<= = )-?[0-9.]+(E-?[0-9]+)?$");
@@ -59,6 +63,47 @@ class ContractExamplesTest {
     refuses();
   }
 
+  /** Of the titrations of the README's walk, and of one sample that three analysts titrated. */
+  @Test
+  void areThePrecisionOfTitrations() throws IOException {
+    String inland = "/lines/inland";
+    String washed = inland + "/streams/washed";
+    Api.json(201, Api.put(inland, "{\"name\": \"Inland line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            washed,
+            """
+            {"name": "Fuel after the wash", "samplingPoint": "after-wash", "measurand": "soap",
+             "unit": "mg/kg"}
+            """));
+    byte[] rows = Files.readAllBytes(Path.of("docs", "example", "washed-fuel.ndjson"));
+    given()
+        .contentType("application/x-ndjson")
+        .body(rows)
+        .post("/api/v1" + washed + "/imports")
+        .then()
+        .statusCode(200);
+    titrate(washed, "ak", 1.68, 1.66);
+    titrate(washed, "jt", 1.73, 1.71);
+    titrate(washed, "mh", 1.66, 1.67);
+    answers("getPrecision", 200, washed + "/precision");
+  }
+
+  private static void titrate(String stream, String analyst, double first, double second) {
+    Api.json(
+        201,
+        Api.post(
+            stream + "/titrations",
+            """
+            {"batch": "K-0146", "sampledAt": "2026-02-28T07:10:00Z", "analyst": "%s",
+             "titrant": {"normality": 0.01002, "standardUncertainty": 0.00003}, "blankMl": 0.06,
+             "glassware": "measuring-pipette-5ml",
+             "replicates": [{"titrantMl": %s, "sampleG": 100}, {"titrantMl": %s, "sampleG": 100}]}
+            """
+                .formatted(analyst, first, second)));
+  }
+
   @Test
   void areTitrantLots() {
     answers("putLot", 201, LOT);
@@ -71,6 +116,15 @@ class ContractExamplesTest {
     answers("listRestatements", 200, LOT + "/restatements");
     answers("getRestatement", 200, LOT + "/restatements/" + restated.path("id").asText());
     answers("getStrengthChart", 200, LOT + "/strength/charts/individuals.json");
+    Api.json(
+        201,
+        Api.post(
+            LOT + "/standardisations",
+            example(contract.operation("recordStandardisation").requestBody() + JSON)
+                .replace("2026-03-02", "2026-04-01")
+                .replace("9.95", "9.70")
+                .replace("9.98", "9.73")));
+    answers("getStrength", 200, LOT + "/strength?at=2026-04-02T00:00:00Z");
   }
 
   @Test
@@ -85,8 +139,7 @@ class ContractExamplesTest {
   }
 
   private void refuses() {
-    String line =
-        example(contract.operation("putLine").requestBody() + "/content/application~1json");
+    String line = example(contract.operation("putLine").requestBody() + JSON);
     shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
     shows(
         "Forbidden",
@@ -128,7 +181,7 @@ class ContractExamplesTest {
       request.body(example(media).getBytes(StandardCharsets.UTF_8));
     }
     JsonNode found = Api.json(status, request.request(operation.method(), "/api/v1" + path));
-    String answer = operation.response(status).orElseThrow() + "/content/application~1json";
+    String answer = operation.response(status).orElseThrow() + JSON;
     assertThat(told(found)).as("%s %s", id, status).isEqualTo(told(exampleNode(answer)));
     return found;
   }

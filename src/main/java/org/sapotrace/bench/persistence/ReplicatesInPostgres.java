@@ -6,9 +6,10 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import jakarta.persistence.Tuple;
 import java.time.Instant;
+import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
-import org.jspecify.annotations.Nullable;
+import java.util.stream.Collectors;
 import org.sapotrace.bench.OwnReplicates;
 
 /** Reads replicates out of the stored JSON, for their numbers alone. */
@@ -16,7 +17,7 @@ import org.sapotrace.bench.OwnReplicates;
 class ReplicatesInPostgres implements OwnReplicates {
 
   // The index gives the latest results, and each result its latest revision.
-  private static final String AMONG =
+  private static final String LATEST =
       """
       select r.id, r.batch, r.sampled_at, v.entered ->> 'analyst' as analyst,
         v.determination -> 'result' ->> 'replicates' as replicates
@@ -30,7 +31,7 @@ class ReplicatesInPostgres implements OwnReplicates {
         where stream_id = :stream and result_id = r.id order by revision desc limit 1) v
       where not v.withdrawn and v.entered ->> 'kind' = 'titration'
         and jsonb_array_length(v.entered #> '{readings,replicates}') >= :fewest
-      order by r.sampled_at, r.id
+      order by r.sampled_at desc, r.id desc limit :most
       """;
 
   // Beyond any time of sampling on record.
@@ -46,18 +47,21 @@ class ReplicatesInPostgres implements OwnReplicates {
   }
 
   @Override
-  public List<Determined> among(
-      UUID stream, @Nullable Instant from, @Nullable Instant to, int fewest, int looked) {
+  public List<Determined> latest(UUID stream, Search search) {
     List<?> rows =
         entities
-            .createNativeQuery(AMONG, Tuple.class)
+            .createNativeQuery(LATEST, Tuple.class)
             .setParameter("stream", stream)
-            .setParameter("from", from == null ? EVER_SINCE : from)
-            .setParameter("to", to == null ? FOR_EVER : to)
-            .setParameter("fewest", fewest)
-            .setParameter("looked", looked)
+            .setParameter("from", search.from() == null ? EVER_SINCE : search.from())
+            .setParameter("to", search.to() == null ? FOR_EVER : search.to())
+            .setParameter("fewest", search.fewest())
+            .setParameter("looked", search.looked())
+            .setParameter("most", search.most())
             .getResultList();
-    return rows.stream().map(row -> toDetermined((Tuple) row)).toList();
+    List<Determined> latestFirst =
+        rows.stream().map(row -> toDetermined((Tuple) row)).collect(Collectors.toList());
+    Collections.reverse(latestFirst);
+    return latestFirst;
   }
 
   private Determined toDetermined(Tuple row) {
