@@ -18,3 +18,14 @@ create table titrant_lot (
 alter table result add column titrant_lot text;
 create index result_by_titrant_lot on result (titrant_lot, stream_id, sampled_at)
   where titrant_lot is not null;
+
+-- What became of the results of a lot each time its strength was interpolated.
+create table restatement (
+  id           uuid primary key,
+  lot          text not null references titrant_lot (slug),
+  sampled_from timestamptz,                         -- null: all results of the lot
+  reason       text not null,
+  recorded_at  timestamptz not null,
+  outcome      jsonb not null                       -- what changed, turned, stayed and was refused
+);
+create index restatement_by_lot on restatement (lot, id);

@@ -5,6 +5,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
 import org.sapotrace.chemistry.Calculation;
 import org.sapotrace.chemistry.SampleTitration;
+import org.sapotrace.chemistry.Solvent;
 import org.sapotrace.measure.MolarMass;
 import org.sapotrace.productline.Measurand;
 
@@ -53,6 +54,14 @@ public record Analyte(
   /** Whether it is titrated with acid; with alkali otherwise. */
   boolean takesAcid() {
     return measurand == Measurand.SOAP || measurand == Measurand.FREE_ALKALI;
+  }
+
+  /** What its titrant is taken to be dissolved in. */
+  Solvent solvent() {
+    return switch (measurand) {
+      case ACID_NUMBER, FREE_FATTY_ACID -> Solvent.ALCOHOL;
+      default -> Solvent.WATER;
+    };
   }
 
   String unit() {

@@ -5,9 +5,12 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.BlankSeries;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
+import org.sapotrace.chemistry.WholeSample;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
@@ -18,30 +21,32 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
-  private static final double WHOLE_SAMPLE = 1e6;
+  private static final int MOST_BLANKS = 30;
 
+  private final Blanks blanks;
   private final TitrantLots lots;
 
-  Assessor(TitrantLots lots) {
+  Assessor(Blanks blanks, TitrantLots lots) {
+    this.blanks = blanks;
     this.lots = lots;
   }
 
   /**
    * Assesses an entry of a stream under a line.
    *
-   * @param interpolate whether a lot counts by interpolation between its standardisations, and not
-   *     by the latest before the sample
+   * @param background what the record says beside the entry
    * @throws Refusal pointing at what cannot be true
    */
-  Assessment assess(Line line, Stream stream, Entry entry, boolean interpolate) {
+  Assessment assess(Line line, Stream stream, Entry entry, Background background) {
     Requirement requirement =
         stream
             .specificationAt(entry.sampledAt())
             .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
             .orElse(null);
     if (entry instanceof Titration titration) {
-      TitrationBasis basis = basis(line, stream, requirement);
-      return assess(titration.readings(), basis, titration.sampledAt(), interpolate, null);
+      TitrationBasis basis = basis(line, stream, requirement, background, titration.sampledAt());
+      return assess(
+          titration.readings(), basis, titration.sampledAt(), background.interpolatesLots(), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
   }
@@ -66,14 +71,36 @@ class Assessor {
     return TitrationAssessor.assess(readings, basis, strength, propagation);
   }
 
-  private static TitrationBasis basis(Line line, Stream stream, @Nullable Requirement requirement) {
+  private TitrationBasis basis(
+      Line line,
+      Stream stream,
+      @Nullable Requirement requirement,
+      Background background,
+      Instant sampledAt) {
     TitrationBasis.KnownDensity density =
         stream.samplingPoint() == SamplingPoint.FLUSH_METHANOL
             ? TitrationBasis.KnownDensity.methanol()
             : TitrationBasis.KnownDensity.of(
                 line.density15KgPerM3(), line.density15StandardUncertainty());
     return new TitrationBasis(
-        analyte(line, stream), density.density(), density.caution(), requirement);
+        analyte(line, stream),
+        density.density(),
+        density.caution(),
+        requirement,
+        stream.measurand() == Measurand.SOAP ? blanks(line, sampledAt) : null,
+        background.pooled(),
+        stream.samplingPoint(),
+        background.normalityBefore());
+  }
+
+  /**
+   * The line's latest blanks, at most 30 of them, which is as far back as solvent and indicator are
+   * taken to be the same; null for fewer than 2. They are those of soap titrations: free alkali has
+   * no blank of its own, and acidity is titrated with alkali and in another solvent.
+   */
+  private @Nullable BlankSeries blanks(Line line, Instant sampledAt) {
+    List<Double> latest = blanks.latest(line.slug(), sampledAt, MOST_BLANKS);
+    return latest.size() < 2 ? null : Refusal.at("#/blankMl", () -> BlankSeries.of(latest));
   }
 
   private static Analyte analyte(Line line, Stream stream) {
@@ -96,13 +123,17 @@ class Assessor {
       throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
     }
     double value = entry.values().get(0);
-    if (stream.unit().equals(Figure.MG_PER_KG) && !(Math.abs(value) <= WHOLE_SAMPLE)) {
+    WholeSample whole = wholeSample(stream);
+    if (whole != null && !whole.holds(value)) {
       throw Refusal.impossible(
-          "#/values/0", "A kilogram of sample holds no more than 1 000 000 mg of anything.");
+          "#/values/0",
+          "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
     }
+    Alkali metal = stream.measurand() == Measurand.SOAP ? line.alkali() : null;
     List<String> cautions = new ArrayList<>();
+    Oddities.limit(requirement, metal).ifPresent(cautions::add);
     Double expanded = entry.expandedUncertainty();
-    Double factor = coverageFactor(entry, cautions);
+    Double factor = coverageFactor(entry, requirement != null, cautions);
     Double standard = expanded == null || factor == null ? null : (Double) (expanded / factor);
     Figure figure =
         new Figure(
@@ -115,17 +146,34 @@ class Assessor {
             entry.values(),
             null,
             List.of(),
-            stream.measurand() == Measurand.SOAP ? Figure.Metal.in(value, line.alkali()) : null);
+            metal == null ? null : Figure.Metal.in(value, metal),
+            null,
+            null);
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
   }
 
-  private static @Nullable Double coverageFactor(MeasuredElsewhere entry, List<String> cautions) {
+  /** What bounds the figures of a stream; null where nothing does. */
+  private static @Nullable WholeSample wholeSample(Stream stream) {
+    return switch (stream.measurand()) {
+      case SOAP, FREE_ALKALI -> WholeSample.MASS;
+      case ACID_NUMBER -> WholeSample.ACIDITY;
+      case FREE_FATTY_ACID -> WholeSample.PER_CENT;
+      case TITRANT_STRENGTH, REMOVAL -> null;
+      case OTHER -> stream.unit().equals(Figure.MG_PER_KG) ? WholeSample.MASS : null;
+    };
+  }
+
+  private static @Nullable Double coverageFactor(
+      MeasuredElsewhere entry, boolean isJudged, List<String> cautions) {
     if (entry.expandedUncertainty() == null) {
       if (entry.coverageFactor() != null) {
         throw Refusal.impossible(
             "#/coverageFactor", "A coverage factor says nothing without expandedUncertainty.");
       }
-      cautions.add("No uncertainty was given: the value was compared as it stands.");
+      cautions.add(
+          isJudged
+              ? "No uncertainty was given: the value was compared as it stands."
+              : "No uncertainty was given: what the value is worth is not known.");
       return null;
     }
     if (entry.coverageFactor() == null) {

@@ -14,7 +14,6 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
@@ -31,7 +30,7 @@ public class Bench {
   private static final Duration AHEAD = Duration.ofMinutes(5);
 
   /** No sample on record is older; a year that is misread would stretch every chart. */
-  private static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
+  static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
 
   /** How long an import may take, in s. */
   private static final int LONGEST_IMPORT = 900;
@@ -46,6 +45,7 @@ public class Bench {
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
+  private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
 
@@ -53,11 +53,13 @@ public class Bench {
       ProductLines productLines,
       Monitoring monitoring,
       Results results,
+      OwnReplicates replicates,
       Assessor assessor,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
+    this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
   }
@@ -98,13 +100,13 @@ public class Bench {
   public void recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
+    // In the order of sampling no entry is late, so that none is judged twice.
+    List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
+    ReplicateHistory history = history(stream, inOrder);
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
     List<RecordedResult> recorded =
-        entries.stream()
-            // In the order of sampling no entry is late, so that none is judged twice.
-            .sorted(Comparator.comparing(Entry::sampledAt))
-            .map(entry -> add(stream, entry, assess(product, stream, entry)))
-            .toList();
-    monitoring.chartAll(stream, recorded.stream().map(Bench::charted).toList());
+        inOrder.stream().map(entry -> add(product, stream, entry, history, normalities)).toList();
+    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
   }
 
   /**
@@ -120,7 +122,8 @@ public class Bench {
 
   private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
     try {
-      assess(line, stream, entry);
+      // Nothing is refused for how far titrations have scattered, or what they took.
+      assess(line, stream, entry, ReplicateHistory.none(), null);
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -128,11 +131,36 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    return chart(stream, add(stream, entry, assess(line, stream, entry)));
+    ReplicateHistory history = history(stream, List.of(entry));
+    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
+    return chart(stream, add(line, stream, entry, history, normalities));
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
-    return new PlacedResult(result, stream, monitoring.chart(stream, charted(result)));
+    return new PlacedResult(result, stream, monitoring.chart(stream, result.charted()));
+  }
+
+  private ReplicateHistory history(Stream stream, List<Entry> inOrder) {
+    if (inOrder.isEmpty()) {
+      return ReplicateHistory.none();
+    }
+    Entry first = inOrder.get(0);
+    Entry last = inOrder.get(inOrder.size() - 1);
+    refuseImpossibleTime(first, clock.instant());
+    refuseImpossibleTime(last, clock.instant());
+    return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
+  }
+
+  private RecordedResult add(
+      Line line,
+      Stream stream,
+      Entry entry,
+      ReplicateHistory history,
+      NormalitiesBefore normalities) {
+    Double before = normalities.before(entry);
+    RecordedResult added = add(stream, entry, assess(line, stream, entry, history, before));
+    history.add(added);
+    return added;
   }
 
   private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
@@ -148,9 +176,18 @@ public class Bench {
     return result;
   }
 
-  private Assessment assess(Line line, Stream stream, Entry entry) {
+  private Assessment assess(
+      Line line,
+      Stream stream,
+      Entry entry,
+      ReplicateHistory history,
+      @Nullable Double normalityBefore) {
     refuseImpossibleTime(entry, clock.instant());
-    return assessor.assess(line, stream, entry, false);
+    return assessor.assess(
+        line,
+        stream,
+        entry,
+        new Background(false, history.pooled(entry.sampledAt(), null), normalityBefore));
   }
 
   /**
@@ -174,7 +211,7 @@ public class Bench {
       monitoring.withdraw(stream, id, reason);
       return new PlacedResult(revised, stream, null);
     }
-    return new PlacedResult(revised, stream, monitoring.correct(stream, charted(revised), reason));
+    return new PlacedResult(revised, stream, monitoring.correct(stream, revised.charted(), reason));
   }
 
   private RecordedResult.Revision revision(
@@ -183,35 +220,31 @@ public class Bench {
     Instant now = clock.instant();
     boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
     Entry entry = correction.change().appliedTo(latest.entered());
-    Assessment assessment = withdrawn ? latest.assessment() : reassess(stream, latest, entry, now);
+    Assessment assessment =
+        withdrawn ? latest.assessment() : reassess(stream, current.id(), latest, entry, now);
     return new RecordedResult.Revision(
         latest.revision() + 1, now, correction.reason(), withdrawn, entry, assessment);
   }
 
   /** Where a restatement interpolated a lot, a correction does so too, and never undoes it. */
   private Assessment reassess(
-      Stream stream, RecordedResult.Revision latest, Entry entry, Instant now) {
+      Stream stream, UUID id, RecordedResult.Revision latest, Entry entry, Instant now) {
     refuseImpossibleTime(entry, now);
     UsedTitrant used = latest.assessment().titrant();
     boolean interpolate =
         used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
     Line line = productLines.line(Objects.requireNonNull(stream.line()));
-    return assessor.assess(line, stream, entry, interpolate);
+    ReplicateHistory history = history(stream, List.of(entry));
+    Double before = new NormalitiesBefore(results, stream.id()).before(entry);
+    return assessor.assess(
+        line,
+        stream,
+        entry,
+        new Background(interpolate, history.pooled(entry.sampledAt(), id), before));
   }
 
   private static Refusal noResult(UUID id) {
     return Refusal.unknown("There is no result %s.".formatted(id));
-  }
-
-  private static ChartedResult charted(RecordedResult result) {
-    Assessment assessment = result.latest().assessment();
-    return new ChartedResult(
-        result.id(),
-        result.batch(),
-        result.sampledAt(),
-        assessment.result().value(),
-        assessment.result().standardUncertainty(),
-        assessment.belowDetection());
   }
 
   private static void refuseImpossibleTime(Entry entry, Instant now) {

@@ -3,6 +3,7 @@ package org.sapotrace.bench;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.Detection;
 import org.sapotrace.chemistry.Determination;
 import org.sapotrace.chemistry.MetalEquivalent;
 import org.sapotrace.chemistry.ReplicateAgreement;
@@ -22,9 +23,12 @@ import org.sapotrace.measure.Budget;
  *     from repeated observations
  * @param replicates what each replicate comes to
  * @param agreement whether the replicates lie as close together as they should; null where there
- *     are fewer than 2 or more than 25 of them, and in results recorded before it was looked at
+ *     are fewer than 2 of them, and in results recorded before it was looked at
  * @param budget the sources of uncertainty, largest first; empty where unknown
  * @param metalEquivalent the metal that this soap carries; null for what is not soap of one metal
+ * @param detectionLimit the least that can be told from a blank, in the unit; null where no series
+ *     of blanks is known
+ * @param quantificationLimit the least that says how much it is, likewise
  */
 public record Figure(
     double value,
@@ -36,7 +40,9 @@ public record Figure(
     List<Double> replicates,
     @Nullable Agreement agreement,
     List<Source> budget,
-    @Nullable Metal metalEquivalent) {
+    @Nullable Metal metalEquivalent,
+    @Nullable Double detectionLimit,
+    @Nullable Double quantificationLimit) {
 
   static final String MG_PER_KG = "mg/kg";
 
@@ -65,19 +71,66 @@ public record Figure(
    * @param accepted whether the figure stands; otherwise it is provisional
    * @param branch what the figure is, such as {@code mean of 2}
    * @param needed how many more titrations are asked for; 0 where the figure stands
+   * @param repeatability by what they were compared; null in results recorded before it was told
    */
   public record Agreement(
-      double range, double criticalRange, boolean accepted, String branch, int needed) {
+      double range,
+      double criticalRange,
+      boolean accepted,
+      String branch,
+      int needed,
+      @Nullable ComparedBy repeatability) {
 
     static Agreement of(ReplicateAgreement found) {
+      return of(found, new ComparedBy(found.repeatability(), Origin.BUDGET, null));
+    }
+
+    static Agreement of(ReplicateAgreement found, ComparedBy repeatability) {
       return new Agreement(
-          found.range(), found.criticalRange(), found.accepted(), found.branch(), found.needed());
+          found.range(),
+          found.criticalRange(),
+          found.accepted(),
+          found.branch(),
+          found.needed(),
+          repeatability);
+    }
+  }
+
+  /**
+   * The repeatability by which replicates were compared.
+   *
+   * @param standardDeviation s_r at the level of their mean, in the unit of the figure
+   * @param source where it comes from
+   * @param pairs how many sets of replicates the stream's own is pooled from, pairs or larger; null
+   *     for the budget
+   */
+  public record ComparedBy(double standardDeviation, Origin source, @Nullable Integer pairs) {}
+
+  /** Where a repeatability comes from. */
+  public enum Origin {
+    /** The parts of the titration's own budget that err anew each time. */
+    BUDGET("budget"),
+    /** The replicates of the stream on record. */
+    STREAM("stream"),
+    /** Reading the scale, as the replicates of the stream agree better than it can be read. */
+    READING("reading");
+
+    private final String id;
+
+    Origin(String id) {
+      this.id = id;
+    }
+
+    /** The name in the interface. */
+    public String id() {
+      return id;
     }
   }
 
   static Figure of(Reported reported, @Nullable Alkali metal) {
     Determination determination = reported.determination();
     ReplicateAgreement agreement = reported.agreement();
+    Detection detection = determination.detection();
     Budget budget = determination.budget();
     double standard = reported.standardUncertainty();
     double expanded = reported.expandedUncertainty();
@@ -91,10 +144,12 @@ public record Figure(
         isByBudget || standard == 0 ? budget.coverageFactor() : expanded / standard,
         isByBudget && Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null,
         determination.replicates(),
-        agreement == null ? null : Agreement.of(agreement),
+        agreement == null ? null : Agreement.of(agreement, reported.comparedBy(agreement)),
         budget.contributions().stream()
             .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
             .toList(),
-        metal == null ? null : Metal.in(determination.value(), metal));
+        metal == null ? null : Metal.in(determination.value(), metal),
+        detection == null ? null : (Double) detection.limit(),
+        detection == null ? null : (Double) detection.quantification());
   }
 }

@@ -13,6 +13,9 @@ public enum Propagation {
   // The same readings get the same answer.
   private static final long SEED = 20_260_101;
 
+  // For an end of the interval to within some 1 % of it.
+  private static final int TRIALS_OF_A_CHECK = 20_000;
+
   private final String id;
 
   Propagation(String id) {
@@ -22,6 +25,15 @@ public enum Propagation {
   /** The name in the interface, such as {@code monte-carlo}. */
   public String id() {
     return id;
+  }
+
+  /**
+   * The distribution to check a budget by; null where it could say nothing else. Trials for every
+   * titration would take several times as long as all else that is done to record it, and nearly
+   * all of them are as good as linear.
+   */
+  static @Nullable MonteCarlo check(Calculation calculation) {
+    return calculation.needsDistributions() ? calculation.propagate(SEED, TRIALS_OF_A_CHECK) : null;
   }
 
   /**

@@ -10,12 +10,14 @@ import org.jspecify.annotations.Nullable;
  * @param titrant what was titrated with
  * @param blankMl titrant that solvent and indicator alone consumed, in mL
  * @param glassware the slug of what sample and blank were titrated from
+ * @param balance the slug of what the test portions were weighed on
  * @param replicates one or more titrations of the same sample
  */
 public record Readings(
     Titrant titrant,
     @Nullable Double blankMl,
     @Nullable String glassware,
+    @Nullable String balance,
     List<Replicate> replicates) {
 
   /**

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.monitoring.ChartedResult;
 
 /**
  * A result on record, with all that was ever made of it.
@@ -31,7 +32,13 @@ public record RecordedResult(
       @Nullable String reason,
       boolean withdrawn,
       Entry entered,
-      Assessment assessment) {}
+      Assessment assessment) {
+
+    /** The revision after this one, for what was entered already. */
+    Revision next(Instant now, String why, Assessment again) {
+      return new Revision(revision + 1, now, why, withdrawn, entered, again);
+    }
+  }
 
   public RecordedResult {
     revisions = List.copyOf(revisions);
@@ -40,6 +47,18 @@ public record RecordedResult(
   /** The state that counts. */
   public Revision latest() {
     return revisions.get(revisions.size() - 1);
+  }
+
+  /** The state that counts, as its chart sees it. */
+  ChartedResult charted() {
+    Assessment assessment = latest().assessment();
+    return new ChartedResult(
+        id,
+        batch,
+        sampledAt,
+        assessment.result().value(),
+        assessment.result().standardUncertainty(),
+        assessment.belowDetection());
   }
 
   /** The result with one more revision. */

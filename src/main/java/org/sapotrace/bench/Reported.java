@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Advice;
 import org.sapotrace.chemistry.Calculation;
 import org.sapotrace.chemistry.Determination;
+import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.chemistry.ReplicateAgreement;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.Verdict;
@@ -20,36 +21,59 @@ import org.sapotrace.refusal.Refusal;
  * further titrations did not agree either.
  *
  * @param determination with the value that is reported
- * @param agreement of the replicates; null where there are too few or too many to tell
- * @param distribution of the mean; null where variances are propagated alone
+ * @param agreement of the replicates; null where there is only one
+ * @param distribution of the mean, where it is reported; null where variances are propagated
+ * @param check the distribution of the mean where only the budget is checked by it; null where
+ *     there is nothing to check
  * @param unit of the value in UCUM code
+ * @param pooled by what the replicates were compared; null for the budget
  */
 record Reported(
     Determination determination,
     @Nullable ReplicateAgreement agreement,
     @Nullable MonteCarlo distribution,
-    String unit) {
+    @Nullable MonteCarlo check,
+    String unit,
+    Repeatability.@Nullable Pooled pooled) {
 
-  // The range of more is not tabulated, and nobody titrates so often.
-  private static final int MOST_COMPARED = 25;
+  /**
+   * The report of a calculation, its replicates compared by its own budget.
+   *
+   * @param propagation null for variances
+   */
+  static Reported of(Calculation calculation, @Nullable Propagation propagation, String unit) {
+    return of(calculation, propagation, unit, null);
+  }
 
   /**
    * The report of a calculation.
    *
    * @param propagation null for variances
+   * @param pooled by what replicates are compared; null for the calculation's own budget
    */
-  static Reported of(Calculation calculation, @Nullable Propagation propagation, String unit) {
+  static Reported of(
+      Calculation calculation,
+      @Nullable Propagation propagation,
+      String unit,
+      Repeatability.@Nullable Pooled pooled) {
     Determination found = Refusal.at("#/replicates", calculation::determine);
     MonteCarlo distribution = Propagation.apply(propagation, calculation);
-    int n = found.replicates().size();
-    if (n < 2 || n > MOST_COMPARED) {
-      return new Reported(found, null, distribution, unit);
+    MonteCarlo check = distribution == null ? Propagation.check(calculation) : null;
+    if (found.replicates().size() < 2) {
+      return new Reported(found, null, distribution, check, unit, pooled);
     }
-    ReplicateAgreement agreement = ReplicateAgreement.of(found);
+    ReplicateAgreement agreement =
+        pooled == null
+            ? ReplicateAgreement.of(found)
+            : ReplicateAgreement.of(found, pooled.repeatability());
     Determination reported =
         new Determination(
-            agreement.value(), found.replicates(), found.budget(), found.shrinkingVariance());
-    return new Reported(reported, agreement, distribution, unit);
+            agreement.value(),
+            found.replicates(),
+            found.budget(),
+            found.shrinkingVariance(),
+            found.detection());
+    return new Reported(reported, agreement, distribution, check, unit, pooled);
   }
 
   /** By the distribution where there is one, by the budget otherwise. */
@@ -107,12 +131,23 @@ record Reported(
                             factor * each.standardUncertainty(),
                             each.degreesOfFreedom()))
                 .toList()),
-        factor * factor * determination.shrinkingVariance());
+        factor * factor * determination.shrinkingVariance(),
+        determination.detection());
   }
 
   /** What to say of replicates that disagree, and of a budget not to be relied on. */
   List<String> cautions() {
     List<String> cautions = new ArrayList<>();
+    if (agreement != null && pooled != null && !pooled.leftOut().isEmpty()) {
+      int leftOut = pooled.leftOut().size();
+      cautions.add(
+          "Of the stream's latest %d sets of replicates, %d %s out by Cochran's test beyond 1 %% and %s not count towards its repeatability: look for the cause by the stream's precision."
+              .formatted(
+                  pooled.sets() + leftOut,
+                  leftOut,
+                  leftOut == 1 ? "stands" : "stand",
+                  leftOut == 1 ? "does" : "do"));
+    }
     if (agreement != null && !agreement.accepted()) {
       cautions.add(disagreement(agreement) + ".");
     }
@@ -121,16 +156,30 @@ record Reported(
           "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of their mean."
               .formatted(agreement.branch()));
     }
-    if (distribution != null) {
-      double mean =
-          determination.replicates().stream().mapToDouble(each -> each).average().orElseThrow();
-      distribution.caution(mean, determination.budget()).ifPresent(cautions::add);
-      if (!distribution.isStable()) {
-        cautions.add(
-            "The distribution had not settled after %d trials.".formatted(distribution.trials()));
-      }
+    MonteCarlo drawn = distribution == null ? check : distribution;
+    if (drawn != null) {
+      drawn.caution(mean(), determination.budget()).ifPresent(cautions::add);
+    }
+    if (distribution != null && !distribution.isStable()) {
+      cautions.add(
+          "The distribution had not settled after %d trials.".formatted(distribution.trials()));
     }
     return cautions;
+  }
+
+  /** By which repeatability the replicates were compared. */
+  Figure.ComparedBy comparedBy(ReplicateAgreement found) {
+    double repeatability = found.repeatability();
+    if (pooled == null) {
+      return new Figure.ComparedBy(repeatability, Figure.Origin.BUDGET, null);
+    }
+    boolean isOwn = pooled.repeatability().at(mean()) == repeatability;
+    return new Figure.ComparedBy(
+        repeatability, isOwn ? Figure.Origin.STREAM : Figure.Origin.READING, pooled.sets());
+  }
+
+  private double mean() {
+    return determination.replicates().stream().mapToDouble(each -> each).average().orElseThrow();
   }
 
   private String disagreement(ReplicateAgreement found) {

@@ -52,6 +52,14 @@ public interface Results {
   /** What the results of a stream found that were not withdrawn, in the order of sampling. */
   List<Found> found(UUID stream);
 
+  /**
+   * The streams with results that stand as titrated with a titrant lot, in the order of their
+   * identifiers.
+   *
+   * @param from when the first sample was taken (inclusive)
+   */
+  List<UUID> streamsTitratedWith(String lot, Instant from);
+
   /** Whether any result stands as titrated with that titrant lot. */
   boolean anyTitratedWith(String lot);
 

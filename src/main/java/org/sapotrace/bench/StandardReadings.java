@@ -12,6 +12,7 @@ import org.sapotrace.chemistry.PrimaryStandard;
  * @param purity mass fraction of the standard that is what its name says
  * @param blankMl titrant that solvent and indicator alone consumed, in mL
  * @param glassware the slug of what standard and blank were titrated from
+ * @param balance the slug of what the standard was weighed on
  * @param replicates one or more titrations
  */
 public record StandardReadings(
@@ -19,6 +20,7 @@ public record StandardReadings(
     @Nullable Double purity,
     @Nullable Double blankMl,
     @Nullable String glassware,
+    @Nullable String balance,
     List<Run> replicates) {
 
   /**

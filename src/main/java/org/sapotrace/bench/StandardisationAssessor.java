@@ -35,6 +35,7 @@ final class StandardisationAssessor {
     Purity taken = purity == null ? assumed : Refusal.at("#/purity", () -> Purity.of(purity));
     List<Standardisation.Run> runs = runs(readings.replicates(), named);
     Volume blank = TitrationAssessor.blank(readings.blankMl(), named);
+    Balance balance = TitrationAssessor.balance(readings.balance(), Balance.assumedForStandards());
     Standardisation standardisation =
         Refusal.at(
             "#/replicates",
@@ -46,7 +47,7 @@ final class StandardisationAssessor {
                     runs,
                     blank,
                     glassware,
-                    Balance.assumedForStandards()));
+                    balance));
     Reported reported = Reported.of(standardisation.calculation(), propagation, "mol/L");
     // What no titrant can have is refused here.
     Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
@@ -54,7 +55,10 @@ final class StandardisationAssessor {
         Figure.of(reported, null), false, null, null, cautions(readings, reported));
   }
 
-  /** Which of the reagents that react with a standard it is does not change the normality. */
+  /**
+   * Which of the reagents that react with a standard it is does not change the normality. Of the
+   * alkalis the one is taken that expands more.
+   */
   private static Reagent reagentFor(PrimaryStandard standard) {
     return switch (standard) {
       case SODIUM_CARBONATE, TRIS -> Reagent.HYDROCHLORIC_ACID;
@@ -111,7 +115,10 @@ final class StandardisationAssessor {
     if (readings.glassware() == null) {
       cautions.add(TitrationAssessor.NO_GLASSWARE);
     }
-    cautions.add("No balance was named: one that reads to 0.1 mg was taken.");
+    cautions.add(TitrationAssessor.temperature(reagentFor(readings.standard()).solvent()));
+    if (readings.balance() == null) {
+      cautions.add("No balance was named: one that reads to 0.1 mg was taken.");
+    }
     if (readings.replicates().stream().anyMatch(each -> each.solution() != null)) {
       cautions.add(
           "For a solution the smallest class A flask and pipette that hold it and its aliquot were taken.");

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param normality in mol/L
  * @param standardUncertainty of it in mol/L
  * @param replicates what each titration comes to, in mol/L
- * @param agreement of the replicates; null for fewer than 2 or more than 25
+ * @param agreement of the replicates; null for fewer than 2
  * @param changeSinceLast the normality less the one found before, in mol/L; null where none was
  * @param cautions what whoever uses the titrant should know, each default that was used among it
  */

@@ -2,6 +2,8 @@ package org.sapotrace.bench;
 
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Alkali;
+import org.sapotrace.chemistry.BlankSeries;
+import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SampleDensity;
 import org.sapotrace.chemistry.SamplingPoint;
@@ -16,12 +18,26 @@ import org.sapotrace.measure.Measured;
  * @param density of the sample
  * @param densityCaution what to say where the density is a default; null where it was given
  * @param requirement what the figure must meet; null for nothing
+ * @param blanks that are known beside what was read; null where none are
+ * @param pooled how far titrations of the stream have scattered; null where too few sets of
+ *     replicates tell, and for what belongs to no stream
+ * @param samplingPoint where the sample was taken
+ * @param normalityBefore as in {@link Background}
  */
 public record TitrationBasis(
     Analyte analyte,
     SampleDensity density,
     @Nullable String densityCaution,
-    @Nullable Requirement requirement) {
+    @Nullable Requirement requirement,
+    @Nullable BlankSeries blanks,
+    Repeatability.@Nullable Pooled pooled,
+    SamplingPoint samplingPoint,
+    @Nullable Double normalityBefore) {
+
+  /** How far titrations like this one scatter; null where it is not known. */
+  @Nullable Repeatability repeatability() {
+    return pooled == null ? null : pooled.repeatability();
+  }
 
   /**
    * The basis of a calculation that belongs to no line.
@@ -44,7 +60,11 @@ public record TitrationBasis(
         analyte,
         density.density(),
         density.caution(),
-        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()));
+        judged == null ? null : new Requirement(SamplingPoint.OTHER, judged, analyte.unit()),
+        null,
+        null,
+        SamplingPoint.OTHER,
+        null);
   }
 
   /** The density that a line states, or the default. */

@@ -6,7 +6,9 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.chemistry.Replicate;
+import org.sapotrace.chemistry.SampleDensity;
 import org.sapotrace.chemistry.TestPortion;
+import org.sapotrace.chemistry.UsualTitration;
 import org.sapotrace.measure.Mass;
 import org.sapotrace.measure.Temperature;
 import org.sapotrace.measure.Volume;
@@ -21,17 +23,21 @@ final class TypedReplicates {
    * The replicates as typed.
    *
    * @param named the glassware whose capacity bounds a reading; null where none was named
+   * @param density of the sample, by which a volume of it is bounded
    */
-  static List<Replicate> read(Readings readings, @Nullable Glassware named) {
+  static List<Replicate> read(Readings readings, @Nullable Glassware named, SampleDensity density) {
     return IntStream.range(0, readings.replicates().size())
-        .mapToObj(i -> replicate("#/replicates/" + i, readings.replicates().get(i), named))
+        .mapToObj(i -> replicate("#/replicates/" + i, readings.replicates().get(i), named, density))
         .toList();
   }
 
   private static Replicate replicate(
-      String pointer, Readings.Replicate typed, @Nullable Glassware named) {
+      String pointer, Readings.Replicate typed, @Nullable Glassware named, SampleDensity density) {
     Volume titrant = titrantVolume(pointer, typed, named);
     TestPortion portion = portion(pointer, typed);
+    Refusal.at(
+        pointer + (typed.sampleG() == null ? "/sampleMl" : "/sampleG"),
+        () -> UsualTitration.checkPortion(portion.mass(density)));
     Double freeAlkaliMl = typed.freeAlkaliMl();
     if (freeAlkaliMl == null) {
       return new Replicate(titrant, portion);

@@ -3,7 +3,9 @@ package org.sapotrace.chartimage;
 import java.awt.Dimension;
 import java.awt.Shape;
 import java.io.ByteArrayOutputStream;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.transform.OutputKeys;
@@ -36,6 +38,7 @@ final class SvgDocument {
     ChartPainter.paint(surface, chart, width, height);
     Element root = surface.getRoot();
     describe(root, chart, width, height);
+    surface.fit(root.getElementsByTagNameNS(NAMESPACE, "text"));
     return write(root);
   }
 
@@ -90,8 +93,26 @@ final class SvgDocument {
    * clash where two pictures stand in one page.
    */
   private static final class Surface extends SVGGraphics2D {
+
+    private final List<Double> advances = new ArrayList<>();
+
     Surface(SVGGeneratorContext context) {
       super(context, false);
+    }
+
+    @Override
+    public void drawString(String text, float x, float y) {
+      advances.add(getFont().getStringBounds(text, getFontRenderContext()).getWidth());
+      super.drawString(text, x, y);
+    }
+
+    /** Keeps texts to the room that they take in our typeface, whatever the reader's may be. */
+    void fit(NodeList texts) {
+      for (int i = 0; i < texts.getLength(); i++) {
+        Element text = (Element) texts.item(i);
+        text.setAttribute("textLength", String.format(Locale.ROOT, "%.2f", advances.get(i)));
+        text.setAttribute("lengthAdjust", "spacingAndGlyphs");
+      }
     }
 
     @Override

@@ -43,6 +43,11 @@ public enum Alkali {
     return id + " oleate";
   }
 
+  /** The formula of the hydroxide: {@code NaOH} or {@code KOH}. */
+  public String hydroxideFormula() {
+    return this == SODIUM ? "NaOH" : "KOH";
+  }
+
   /** The molar mass of the metal. */
   public MolarMass metalMolarMass() {
     return new MolarMass(metal);

@@ -50,9 +50,28 @@ public record CatalystDemand(Alkali alkali, double gramsPerLitre) {
     return new CatalystDemand(alkali, (baseDose + neutralised) / assay);
   }
 
+  /**
+   * The acid number of as much free fatty acid: AN = FFA 56.105 / 28.2, about 1.99 FFA, as both
+   * stand for the same titrant (AOCS Ca 5a-40, from memory).
+   *
+   * @param freeFattyAcid FFA in % as oleic acid
+   * @return AN in mg KOH/g
+   */
+  public static double acidNumber(double freeFattyAcid) {
+    return freeFattyAcid
+        * Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole()
+        / SampleTitration.OLEIC_ACID_PER_CENT;
+  }
+
+  /** What whoever weighs it out has to mind. */
+  public String handling() {
+    return "%s burns skin and blinds eyes, and heats methanol when it dissolves: protect both, and follow the supplier's safety data sheet and local codes"
+        .formatted(alkali.hydroxideFormula());
+  }
+
   /** The demand in words, which always name the alkali. */
   public String inWords() {
-    String formula = alkali == Alkali.SODIUM ? "NaOH" : "KOH";
-    return "%s g of %s per litre of oil".formatted(Rounding.of(gramsPerLitre), formula);
+    return "%s g of %s per litre of oil"
+        .formatted(Rounding.of(gramsPerLitre), alkali.hydroxideFormula());
   }
 }

@@ -1,6 +1,7 @@
 package org.sapotrace.chemistry;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Budget;
 
 /**
@@ -11,9 +12,15 @@ import org.sapotrace.measure.Budget;
  * @param budget the uncertainty of the value, in its unit
  * @param shrinkingVariance the part of the budget's variance that is independent between
  *     replicates, and so falls as 1/n; from 0 to the whole
+ * @param detection from where on it can be told from a blank; null where blanks were not titrated
+ *     often enough to know
  */
 public record Determination(
-    double value, List<Double> replicates, Budget budget, double shrinkingVariance) {
+    double value,
+    List<Double> replicates,
+    Budget budget,
+    double shrinkingVariance,
+    @Nullable Detection detection) {
 
   /** Refuses what no titration can give with {@link IllegalArgumentException}. */
   public Determination {
@@ -27,9 +34,23 @@ public record Determination(
     }
   }
 
-  /** Whether no titrant was used beyond the blank, so that nothing was found. */
+  /** A determination of which no limit of detection is known. */
+  public Determination(
+      double value, List<Double> replicates, Budget budget, double shrinkingVariance) {
+    this(value, replicates, budget, shrinkingVariance, null);
+  }
+
+  /**
+   * Whether nothing was found: it lies under the limit of detection, or, where none is known, no
+   * titrant was used beyond the blank.
+   */
   public boolean isBelowDetection() {
-    return value <= 0;
+    return detection == null ? value <= 0 : value < detection.limit();
+  }
+
+  /** Whether something was found, and too little to say how much. */
+  public boolean isBelowQuantification() {
+    return detection != null && !isBelowDetection() && value < detection.quantification();
   }
 
   /**

@@ -4,7 +4,10 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.ErrorSource.Scope;
+import org.sapotrace.measure.Budget;
+import org.sapotrace.measure.Contribution;
 import org.sapotrace.measure.MonteCarlo;
 
 /**
@@ -19,6 +22,19 @@ final class ErrorModel<R> implements Calculation {
   // is of the order of the fourth power of step and relative uncertainty.
   private static final double STEP = 0.1;
 
+  // Trials times replicates, so that many replicates take no longer than two.
+  private static final int MOST_REPLICATES = 20_000_000;
+
+  // What makes the two laws of propagation differ by some 3 % of the expanded uncertainty: a
+  // formula
+  // that bends by so much within two standard uncertainties of a source; a rectangular source with
+  // most of the variance (alone it makes 16 %); a source of few degrees of freedom, as Student's t
+  // has tails that Welch-Satterthwaite knows nothing of, however small its share.
+  private static final double NOTABLE_BEND = 0.025;
+  private static final double NOTABLE_SHARE = 0.7;
+  private static final double NOTABLE_SHARE_OF_FEW = 0.001;
+  private static final double FEW = 10;
+
   /** What one replicate gives when errors are made. */
   interface Formula<R> {
     double value(R replicate, Errors errors);
@@ -27,6 +43,8 @@ final class ErrorModel<R> implements Calculation {
   private final List<R> replicates;
   private final Formula<R> formula;
   private final Map<ErrorSource, Double> degreesOfFreedom = new EnumMap<>(ErrorSource.class);
+  private @Nullable Repeatability repeatability;
+  private @Nullable Detection detection;
 
   ErrorModel(List<R> replicates, Formula<R> formula) {
     this.replicates = replicates;
@@ -47,8 +65,38 @@ final class ErrorModel<R> implements Calculation {
     return this;
   }
 
+  /**
+   * Says how far replicates are known to scatter. Where s_r is more than what errs anew in each
+   * replicate comes to, s_each (reading, end points and mass), something else scatters too, and the
+   * budget gains sqrt(s_r^2 - s_each^2) for it. Where it is less, the assumptions stand: a bench
+   * that repeats its own readings well has not shown that its scale and its end point are better
+   * than they can be, only that it errs alike each time.
+   *
+   * @param known s_r; null where it is not known
+   */
+  ErrorModel<R> scatteringBy(@Nullable Repeatability known) {
+    repeatability = known;
+    return this;
+  }
+
+  /** Says from where on a figure can be told from a blank; null where that is not known. */
+  ErrorModel<R> detecting(@Nullable Detection limits) {
+    detection = limits;
+    return this;
+  }
+
   @Override
   public Determination determine() {
+    ReplicateBudget<R> budget = budget();
+    double rest = unexplained(budget);
+    if (repeatability != null && rest > 0) {
+      budget.addScatter(ErrorSource.REPEATABILITY.words(), rest, repeatability.degreesOfFreedom());
+    }
+    return budget.determine(this::value, detection);
+  }
+
+  /** What is assumed to go wrong, before it is compared with the repeatability that is known. */
+  private ReplicateBudget<R> budget() {
     ReplicateBudget<R> budget = new ReplicateBudget<>(replicates);
     degreesOfFreedom.forEach(
         (source, freedom) -> {
@@ -57,23 +105,72 @@ final class ErrorModel<R> implements Calculation {
             case ALL -> budget.addCommon(source.words(), freedom, each -> effect(each, source));
           }
         });
-    return budget.determine(this::value);
+    return budget;
+  }
+
+  /** sqrt(s_r^2 - s_each^2) of one replicate, or 0. */
+  private double unexplained(ReplicateBudget<R> budget) {
+    if (repeatability == null) {
+      return 0;
+    }
+    Determination assumed = budget.determine(this::value, detection);
+    double known = repeatability.at(assumed.value());
+    double explained = ReplicateAgreement.repeatability(assumed);
+    return Math.sqrt(Math.max(0, known * known - explained * explained));
   }
 
   @Override
-  public MonteCarlo propagate(long seed) {
+  public MonteCarlo propagate(long seed, int most) {
     Errors errors = new Errors();
-    return MonteCarlo.of(random -> trial(random, errors), seed);
+    double scatter = unexplained(budget()) / Math.sqrt((double) replicates.size());
+    return MonteCarlo.of(
+        random -> trial(random, errors, scatter),
+        seed,
+        Math.min(most, MOST_REPLICATES / replicates.size()));
   }
 
-  private double trial(SplittableRandom random, Errors errors) {
+  @Override
+  public boolean needsDistributions() {
+    Budget budget = determine().budget();
+    double bend = degreesOfFreedom.keySet().stream().mapToDouble(this::bend).sum();
+    return !(bend <= NOTABLE_BEND * budget.expandedUncertainty())
+        || budget.contributions().stream().anyMatch(each -> isNotable(each, budget.share(each)));
+  }
+
+  /**
+   * How far the mean is from halfway between what it is two standard uncertainties to each side.
+   */
+  private double bend(ErrorSource source) {
+    double sum =
+        replicates.stream()
+            .mapToDouble(
+                each ->
+                    (valueWith(each, source, 2) + valueWith(each, source, -2)) / 2 - value(each))
+            .sum();
+    return Math.abs(sum) / replicates.size();
+  }
+
+  private boolean isNotable(Contribution part, double share) {
+    boolean isRectangular =
+        degreesOfFreedom.keySet().stream()
+            .anyMatch(each -> each.isRectangular() && each.words().equals(part.source()));
+    return (part.degreesOfFreedom() < FEW && share > NOTABLE_SHARE_OF_FEW)
+        || (isRectangular && share > NOTABLE_SHARE);
+  }
+
+  private double trial(SplittableRandom random, Errors errors, double scatter) {
     draw(random, errors, Scope.ALL);
     double sum = 0;
     for (R each : replicates) {
       draw(random, errors, Scope.EACH);
       sum += formula.value(each, errors);
     }
-    return sum / replicates.size();
+    double mean = sum / replicates.size();
+    // The replicates scatter independently, but one and the same s_r is behind them all: so the
+    // mean has Student's t, and not the mean of as many of them (JCGM 101:2008, 6.4.9.2).
+    return repeatability == null || scatter == 0
+        ? mean
+        : mean + scatter * ErrorSource.REPEATABILITY.draw(random, repeatability.degreesOfFreedom());
   }
 
   private void draw(SplittableRandom random, Errors errors, Scope scope) {

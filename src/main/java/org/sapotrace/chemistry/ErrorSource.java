@@ -18,6 +18,12 @@ enum ErrorSource {
   TOLERANCE("glassware tolerance", Scope.ALL, Shape.TRIANGULAR),
   BLANK_READING("blank reading", Scope.ALL, Shape.TRIANGULAR),
   BLANK_END_POINT("blank end point", Scope.ALL, Shape.NORMAL),
+  /** Of blanks titrated in a series, in place of reading and end point of one. */
+  BLANK_SCATTER("scatter of the blanks", Scope.ALL, Shape.NORMAL),
+  /** Alike for all replicates and the blank, which are titrated one after the other. */
+  TEMPERATURE("titrant temperature", Scope.ALL, Shape.RECTANGULAR),
+  /** What a bench's own replicates scatter by beyond what else errs anew in each. */
+  REPEATABILITY("repeatability beyond reading, end point and mass", Scope.EACH, Shape.NORMAL),
   NORMALITY("titrant normality", Scope.ALL, Shape.NORMAL),
   SAMPLE_MASS("sample mass", Scope.EACH, Shape.NORMAL),
   SAMPLE_DENSITY("sample density", Scope.ALL, Shape.NORMAL),
@@ -62,6 +68,10 @@ enum ErrorSource {
 
   Scope scope() {
     return scope;
+  }
+
+  boolean isRectangular() {
+    return shape == Shape.RECTANGULAR;
   }
 
   /**

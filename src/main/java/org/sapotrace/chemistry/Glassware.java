@@ -119,6 +119,11 @@ public record Glassware(
     return volume.millilitres() <= capacityMl;
   }
 
+  /** Whether so little is read poorly: below 30 % of the capacity (common practice, no source). */
+  public boolean isPoorFor(Volume volume) {
+    return volume.millilitres() < 0.3 * capacityMl;
+  }
+
   /**
    * Refuses a reading that one filling cannot give.
    *

@@ -50,6 +50,11 @@ public record OutlierCheck(
     return statistic > stragglerAbove ? Finding.STRAGGLER : Finding.CORRECT;
   }
 
+  /** The same of a figure that is counted otherwise. */
+  OutlierCheck ofIndex(int other) {
+    return new OutlierCheck(other, statistic, stragglerAbove, outlierAbove);
+  }
+
   /**
    * Cochran's test of the largest of several variances: C = s_max^2 / sum s_i^2.
    *
@@ -75,8 +80,9 @@ public record OutlierCheck(
    * s.
    *
    * @param figures at least 3, not all equal
+   * @throws IllegalArgumentException for any others
    */
-  static OutlierCheck grubbs(List<Double> figures) {
+  public static OutlierCheck grubbs(List<Double> figures) {
     StreamingStatistics all = new StreamingStatistics();
     figures.forEach(all::addValue);
     if (!(figures.size() >= 3 && all.getStandardDeviation() > 0)) {

@@ -1,5 +1,6 @@
 package org.sapotrace.chemistry;
 
+import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.distribution.continuous.TDistribution;
 import org.hipparchus.stat.correlation.SpearmansCorrelation;
@@ -14,6 +15,12 @@ import org.hipparchus.stat.descriptive.StreamingStatistics;
  *     finite
  */
 public record PrecisionStudy(List<List<Double>> groups) {
+
+  /** The least number of replicated groups, inclusive, that show whether scatter has a level. */
+  public static final int FEWEST_LEVELS = 5;
+
+  /** The probability, exclusive, below which scatter depends on the level. */
+  public static final double DEPENDS_BELOW = 0.05;
 
   /**
    * Repeatability and reproducibility.
@@ -118,29 +125,50 @@ public record PrecisionStudy(List<List<Double>> groups) {
    * Whether the scatter depends on the level, so that a pooled repeatability fits no level: the
    * probability, if it did not, of a rank correlation between level and standard deviation (groups
    * with 2 or more replicates) as strong as the one found, by Student's t with g - 2 degrees of
-   * freedom, t = r sqrt((g - 2) / (1 - r^2)). Below 0.05 it depends on the level.
+   * freedom, t = r sqrt((g - 2) / (1 - r^2)). Below 0.05 it depends on the level. It is 1 for fewer
+   * than {@value #FEWEST_LEVELS} different levels, or where all scatter alike: one group that lies
+   * higher than others of one level, and scatters more, would otherwise be certain evidence.
    *
-   * @throws IllegalArgumentException for fewer than 5 such groups
+   * @throws IllegalArgumentException for fewer than {@value #FEWEST_LEVELS} such groups
    */
   public double levelDependence() {
-    List<StreamingStatistics> repeated =
-        groups.stream().filter(each -> each.size() > 1).map(PrecisionStudy::statistics).toList();
-    if (repeated.size() < 5) {
+    double r = rankCorrelation();
+    int freedom = repeated().size() - 2;
+    double t = Math.abs(r) * Math.sqrt(freedom / Math.max(0, 1 - r * r));
+    return 2 * new TDistribution(freedom).cumulativeProbability(-t);
+  }
+
+  /**
+   * Whether the scatter grows with the level: it depends on it, and the correlation is positive.
+   *
+   * @throws IllegalArgumentException for fewer than {@value #FEWEST_LEVELS} such groups
+   */
+  public boolean growsWithLevel() {
+    return levelDependence() < DEPENDS_BELOW && rankCorrelation() > 0;
+  }
+
+  /** 0 where too few levels are different, or no scatter is: nothing depends on anything. */
+  private double rankCorrelation() {
+    List<StreamingStatistics> repeated = repeated();
+    if (repeated.size() < FEWEST_LEVELS) {
       throw new IllegalArgumentException(
-          "Whether scatter depends on the level shows with 5 replicated samples at least.");
+          "Whether scatter depends on the level shows with %d replicated samples at least."
+              .formatted(FEWEST_LEVELS));
+    }
+    double[] levels = repeated.stream().mapToDouble(StreamingStatistics::getMean).toArray();
+    if (Arrays.stream(levels).distinct().count() < FEWEST_LEVELS) {
+      return 0;
     }
     double r =
         new SpearmansCorrelation()
             .correlation(
-                repeated.stream().mapToDouble(StreamingStatistics::getMean).toArray(),
+                levels,
                 repeated.stream().mapToDouble(StreamingStatistics::getStandardDeviation).toArray());
-    int freedom = repeated.size() - 2;
-    // All levels or all standard deviations are alike: nothing depends on anything.
-    if (Double.isNaN(r)) {
-      return 1;
-    }
-    double t = Math.abs(r) * Math.sqrt(freedom / Math.max(0, 1 - r * r));
-    return 2 * new TDistribution(freedom).cumulativeProbability(-t);
+    return Double.isNaN(r) ? 0 : r;
+  }
+
+  private List<StreamingStatistics> repeated() {
+    return groups.stream().filter(each -> each.size() > 1).map(PrecisionStudy::statistics).toList();
   }
 
   private static StreamingStatistics statistics(List<Double> group) {

@@ -2,19 +2,22 @@ package org.sapotrace.chemistry;
 
 import java.util.List;
 
-/** What a titrant is made of. */
+/** What a titrant is made of, and what it is usually dissolved in. */
 public enum Reagent {
-  HYDROCHLORIC_ACID("hydrochloric-acid", true),
-  SULFURIC_ACID("sulfuric-acid", true),
-  POTASSIUM_HYDROXIDE("potassium-hydroxide", false),
-  SODIUM_HYDROXIDE("sodium-hydroxide", false);
+  HYDROCHLORIC_ACID("hydrochloric-acid", true, Solvent.WATER),
+  SULFURIC_ACID("sulfuric-acid", true, Solvent.WATER),
+  /** Acid numbers are titrated with it in ethanol or isopropanol: EN 14104. */
+  POTASSIUM_HYDROXIDE("potassium-hydroxide", false, Solvent.ALCOHOL),
+  SODIUM_HYDROXIDE("sodium-hydroxide", false, Solvent.WATER);
 
   private final String id;
   private final boolean isAcid;
+  private final Solvent solvent;
 
-  Reagent(String id, boolean isAcid) {
+  Reagent(String id, boolean isAcid, Solvent solvent) {
     this.id = id;
     this.isAcid = isAcid;
+    this.solvent = solvent;
   }
 
   /**
@@ -34,5 +37,10 @@ public enum Reagent {
   /** Whether it is an acid; an alkali otherwise. */
   public boolean isAcid() {
     return isAcid;
+  }
+
+  /** What it is taken to be dissolved in. */
+  public Solvent solvent() {
+    return solvent;
   }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.DoubleStream;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Budget;
 import org.sapotrace.measure.Contribution;
 
@@ -32,9 +33,15 @@ final class ReplicateBudget<R> {
     independent.add(Contribution.of(source, Math.sqrt(sumOfSquares) / replicates.size()));
   }
 
-  /** Adds a source that errs alike in all replicates and whose uncertainty is taken as known. */
-  void addCommon(String source, ToDoubleFunction<R> effect) {
-    addCommon(source, Double.POSITIVE_INFINITY, effect);
+  /**
+   * Adds a source that errs anew in each replicate by as much.
+   *
+   * @param effect on one replicate
+   * @param degreesOfFreedom of that standard uncertainty, which is the same one for all replicates
+   */
+  void addScatter(String source, double effect, double degreesOfFreedom) {
+    double ofTheMean = effect / Math.sqrt((double) replicates.size());
+    independent.add(new Contribution(source, ofTheMean, degreesOfFreedom));
   }
 
   /** Adds a source that errs alike in all replicates. */
@@ -44,7 +51,7 @@ final class ReplicateBudget<R> {
   }
 
   /** The mean of the replicates' values, with everything added so far as its budget. */
-  Determination determine(ToDoubleFunction<R> value) {
+  Determination determine(ToDoubleFunction<R> value, @Nullable Detection detection) {
     List<Double> values = effects(value).boxed().toList();
     double mean = effects(value).sum() / replicates.size();
     List<Contribution> all = new ArrayList<>(independent);
@@ -53,7 +60,7 @@ final class ReplicateBudget<R> {
         independent.stream()
             .mapToDouble(each -> each.standardUncertainty() * each.standardUncertainty())
             .sum();
-    return new Determination(mean, values, new Budget(all), shrinking);
+    return new Determination(mean, values, new Budget(all), shrinking, detection);
   }
 
   private DoubleStream effects(ToDoubleFunction<R> effect) {

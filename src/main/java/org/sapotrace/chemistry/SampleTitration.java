@@ -9,7 +9,6 @@ import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.MolarMass;
 import org.sapotrace.measure.Normality;
 import org.sapotrace.measure.Rounding;
-import org.sapotrace.measure.Volume;
 
 /**
  * The titration of a sample, to be expressed as what was titrated.
@@ -17,32 +16,29 @@ import org.sapotrace.measure.Volume;
  * <p>In the formulas V is the titrant up to the only or last of its end points, A the titrant up to
  * the first of two and V0 the blank, in mL; c is the normality in mol/L and m the test portion in
  * g. Each calculation is the mean over the replicates. It is refused with {@link
- * IllegalArgumentException} if the readings do not belong to it, or if it finds more than any
- * sample can hold.
+ * IllegalArgumentException} if the readings do not belong to it, if a test portion is less than 10
+ * times its own uncertainty, or if it finds more than any sample can hold.
  *
  * @param replicates one or more titrations of the same sample
- * @param blank V0, what solvent and indicator alone consume up to the last end point; null where
- *     none was titrated, which counts as 0 mL
- * @param titrant c with its uncertainty
+ * @param blank V0, what solvent and indicator alone consume up to the last end point
+ * @param titrant c with its uncertainty, at 20 °C
  * @param glassware what sample and blank were titrated from
  * @param density of the sample, for portions measured out by volume
  * @param balance for portions that were weighed
+ * @param repeatability how far titrations like these scatter at this bench, of the figure that is
+ *     calculated; null where that is not known
  */
 public record SampleTitration(
     List<Replicate> replicates,
-    @Nullable Volume blank,
+    Blank blank,
     Measured<Normality> titrant,
     Glassware glassware,
     SampleDensity density,
-    Balance balance) {
-
-  // The largest figures that a sample can have. The most acid one would be formic acid, 1219 mg/g.
-  private static final double ALL_MG_PER_KG = 1e6;
-  private static final double ALL_PER_CENT = 100;
-  private static final double MOST_ACID_MG_PER_G = 1220;
+    Balance balance,
+    @Nullable Repeatability repeatability) {
 
   // AOCS Ca 5a-40 (from memory): the molar mass of oleic acid, 282 g/mol, in hundredths.
-  private static final double OLEIC_ACID_PER_CENT = 28.2;
+  static final double OLEIC_ACID_PER_CENT = 28.2;
 
   /**
    * Refuses with {@link IllegalArgumentException} a titration without replicates or from a piece
@@ -53,14 +49,14 @@ public record SampleTitration(
     if (replicates.isEmpty()) {
       throw new IllegalArgumentException("Give at least one titration.");
     }
-    new NetTitrant(glassware, blank);
+    new NetTitrant(glassware, blank, Solvent.WATER);
   }
 
   /**
    * Soap in mg/kg, titrated with acid: (V - A - V0) c M 1000 / m. Everything titratable is found,
-   * the soaps of calcium and magnesium with it and, without a first end point, any free alkali. Two
-   * end points are those of NREL/SR-510-36244 (from memory); either all replicates have the first
-   * one or none.
+   * the soaps of calcium and magnesium with it and, without a first end point, any free alkali. The
+   * acid is taken to be aqueous. Two end points are those of NREL/SR-510-36244 (from memory);
+   * either all replicates have the first one or none.
    *
    * @param expressedAs M
    */
@@ -70,18 +66,18 @@ public record SampleTitration(
       throw new IllegalArgumentException(
           "Give the first end point of every replicate or of none; it is 0 mL where there was no free alkali to begin with.");
     }
-    NetTitrant net = new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, blank, Solvent.WATER);
     ErrorModel<Replicate> model =
         expressed(
+            net,
             (replicate, errors) ->
                 net.net(replicate.titrant(), errors) - firstEndPointMl(replicate, errors),
             expressedAs.gramsPerMole() * 1000,
-            "mg/kg",
-            ALL_MG_PER_KG);
+            WholeSample.MASS);
     if (replicates.stream().anyMatch(each -> each.freeAlkaliMl() > 0)) {
       model.with(ErrorSource.FIRST_END_POINT);
     }
-    return net.addTo(model);
+    return model;
   }
 
   /**
@@ -96,38 +92,38 @@ public record SampleTitration(
       throw new IllegalArgumentException(
           "Free alkali needs the first end point of every replicate; it is 0 mL where there was none to begin with.");
     }
-    NetTitrant first = new NetTitrant(glassware, null);
-    return first.addTo(
-        expressed(
-            (replicate, errors) ->
-                first.net(Objects.requireNonNull(replicate.freeAlkali()), errors),
-            expressedAs.hydroxideMolarMass().gramsPerMole() * 1000,
-            "mg/kg",
-            ALL_MG_PER_KG));
+    NetTitrant first = new NetTitrant(glassware, Blank.none(), Solvent.WATER);
+    return expressed(
+        first,
+        (replicate, errors) -> first.net(Objects.requireNonNull(replicate.freeAlkali()), errors),
+        expressedAs.hydroxideMolarMass().gramsPerMole() * 1000,
+        WholeSample.MASS);
   }
 
   /**
    * The acid number in mg KOH/g, titrated with either alkali: (V - V0) c 56.105 / m. EN 14104, ASTM
-   * D664 and D974 (from memory).
+   * D664 and D974 (from memory). The alkali is taken to be in alcohol, as EN 14104 has it.
    */
   public Calculation acidNumber() {
-    return acidity(
-        Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), "mg/g", MOST_ACID_MG_PER_G);
+    return acidity(Alkali.POTASSIUM.hydroxideMolarMass().gramsPerMole(), WholeSample.ACIDITY);
   }
 
-  /** Free fatty acid in % as oleic acid: (V - V0) c 28.2 / m. AOCS Ca 5a-40 (from memory). */
+  /**
+   * Free fatty acid in % as oleic acid: (V - V0) c 28.2 / m. AOCS Ca 5a-40 (from memory). The
+   * alkali is taken to be in alcohol.
+   */
   public Calculation freeFattyAcid() {
-    return acidity(OLEIC_ACID_PER_CENT, "%", ALL_PER_CENT);
+    return acidity(OLEIC_ACID_PER_CENT, WholeSample.PER_CENT);
   }
 
-  private Calculation acidity(double factor, String unit, double most) {
+  private Calculation acidity(double factor, WholeSample whole) {
     if (replicates.stream().anyMatch(each -> each.freeAlkali() != null)) {
       throw new IllegalArgumentException(
           "Acidity is titrated to a single end point; leave out the free alkali.");
     }
-    NetTitrant net = new NetTitrant(glassware, blank);
-    return net.addTo(
-        expressed((replicate, errors) -> net.net(replicate.titrant(), errors), factor, unit, most));
+    NetTitrant net = new NetTitrant(glassware, blank, Solvent.ALCOHOL);
+    return expressed(
+        net, (replicate, errors) -> net.net(replicate.titrant(), errors), factor, whole);
   }
 
   /** The titrant that counts, in mL. */
@@ -136,15 +132,19 @@ public record SampleTitration(
   }
 
   private ErrorModel<Replicate> expressed(
-      Counted counted, double factor, String unit, double most) {
+      NetTitrant net, Counted counted, double factor, WholeSample whole) {
+    ErrorModel.Formula<Replicate> unitsPerMl =
+        (replicate, errors) -> normality(errors) * factor / mass(replicate.portion(), errors);
     ErrorModel<Replicate> model =
         new ErrorModel<>(
             replicates,
             (replicate, errors) ->
                 counted.millilitres(replicate, errors)
-                    * (normality(errors) * factor / mass(replicate.portion(), errors)));
-    model.values().forEach(each -> checkIsPartOfASample(each, unit, most));
-    model.with(ErrorSource.NORMALITY, titrant.degreesOfFreedom());
+                    * (net.expansion(errors) * unitsPerMl.value(replicate, errors)));
+    replicates.forEach(each -> checkIsKnown(each.portion()));
+    model.values().forEach(each -> checkIsPartOfASample(each, whole));
+    net.addTo(model).with(ErrorSource.NORMALITY, titrant.degreesOfFreedom());
+    model.scatteringBy(repeatability).detecting(detection(net, unitsPerMl));
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
       model.with(ErrorSource.SAMPLE_MASS);
     }
@@ -153,6 +153,16 @@ public record SampleTitration(
       model.with(ErrorSource.SAMPLE_VOLUME);
     }
     return model;
+  }
+
+  /** By what a mL of titrant comes to on the mean of the replicates. */
+  private @Nullable Detection detection(NetTitrant net, ErrorModel.Formula<Replicate> unitsPerMl) {
+    double mean =
+        replicates.stream()
+            .mapToDouble(each -> unitsPerMl.value(each, new Errors()))
+            .average()
+            .orElseThrow();
+    return net.blank().detection(glassware, mean).orElse(null);
   }
 
   // From A to V the scale is read twice, as it is from the start to V: the reading error of that
@@ -183,12 +193,36 @@ public record SampleTitration(
     return mass + errors.of(ErrorSource.SAMPLE_MASS) * balance.standardUncertaintyG();
   }
 
-  private static void checkIsPartOfASample(double value, String unit, double most) {
-    if (Math.abs(value) <= most) {
+  private void checkIsKnown(TestPortion portion) {
+    if (portion instanceof MeasuredOut measured) {
+      Certainty.check(
+          "sample volume",
+          measured.volume().millilitres(),
+          measured.cylinder().calibrationMl(),
+          "mL",
+          "weigh the sample instead");
+      Certainty.check(
+          "density",
+          density.at(measured.temperature()).kilogramsPerCubicMetre(),
+          density.atReference().standardUncertainty(),
+          "kg/m3",
+          "check both and their unit, or weigh the sample instead");
+      return;
+    }
+    Certainty.check(
+        "test portion",
+        portion.mass(density).grams(),
+        balance.standardUncertaintyG(),
+        "g",
+        "weigh out more of the sample");
+  }
+
+  private static void checkIsPartOfASample(double value, WholeSample whole) {
+    if (whole.holds(value)) {
       return;
     }
     throw new IllegalArgumentException(
         "The titration comes to %s %s, more than the sample itself: check volume, normality and sample."
-            .formatted(Rounding.of(value), unit));
+            .formatted(Rounding.of(value), whole.unit()));
   }
 }

@@ -40,6 +40,12 @@ public record Specification(@Nullable Double lower, @Nullable Double upper) {
     return new Specification(null, MetalEquivalent.soap(alkali, METAL_LIMIT_MG_PER_KG));
   }
 
+  /** Whether the upper limit is, to within 0.5 %, {@link #soapDefault} of that alkali. */
+  public boolean isSoapDefaultOf(Alkali alkali) {
+    double soap = MetalEquivalent.soap(alkali, METAL_LIMIT_MG_PER_KG);
+    return upper != null && Math.abs(upper - soap) <= 0.005 * soap;
+  }
+
   /** Whether a value is above the upper limit. */
   public boolean isExceededBy(double value) {
     return upper != null && value > upper;

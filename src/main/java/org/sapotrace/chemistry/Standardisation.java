@@ -13,7 +13,8 @@ import org.sapotrace.measure.Volume;
  *
  * <p>c = 1000 m P / (E (V - V0)) in mol/L, with the mass m of standard in g, its purity P, its
  * equivalent mass E in g/mol, the titrant V and the blank V0 in mL; by aliquots of a solution, m is
- * the mass in the solution times aliquot over solution. EURACHEM/CITAC QUAM:2012, example A2.
+ * the mass in the solution times aliquot over solution. It is the normality at 20 °C.
+ * EURACHEM/CITAC QUAM:2012, example A2.
  *
  * @param reagent what the titrant is made of
  * @param standard what it was titrated against
@@ -42,13 +43,13 @@ public record Standardisation(
 
   /**
    * Refuses with {@link IllegalArgumentException} a standardisation without titrations, on a
-   * standard that does not react with the reagent, from a piece that delivers no titrant, or with
-   * no more titrant than the blank.
+   * standard that does not react with the reagent, from a piece that delivers no titrant, with no
+   * more titrant than the blank, or of so little that it is less than 10 times its own uncertainty.
    */
   public Standardisation {
     replicates = List.copyOf(replicates);
     standard.checkSuits(reagent);
-    new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, Blank.of(blank), reagent.solvent());
     if (replicates.isEmpty()) {
       throw new IllegalArgumentException("Give at least one titration of the standard.");
     }
@@ -57,11 +58,47 @@ public record Standardisation(
       throw new IllegalArgumentException(
           "The standard took no more titrant than the blank: check both readings.");
     }
+    for (Run each : replicates) {
+      checkIsKnown(each.portion(), balance);
+      Certainty.check(
+          "titrant beyond the blank",
+          net.net(each.titrant(), new Errors()),
+          net.standardUncertaintyMl(),
+          "mL",
+          "titrate more of the standard, or from finer glassware");
+    }
+  }
+
+  private static void checkIsKnown(StandardPortion portion, Balance balance) {
+    double weighing = balance.standardUncertaintyG();
+    if (portion instanceof Weighed whole) {
+      Certainty.check(
+          "mass of the standard",
+          whole.standard().grams(),
+          weighing,
+          "g",
+          "weigh out more, or titrate an aliquot of a solution");
+    } else if (portion instanceof Aliquot part) {
+      Certainty.check(
+          "mass in the solution", part.standard().grams(), weighing, "g", "dissolve more");
+      Certainty.check(
+          "solution",
+          part.solution().millilitres(),
+          part.flask().calibrationMl(),
+          "mL",
+          "make up a larger one");
+      Certainty.check(
+          "aliquot",
+          part.aliquot().millilitres(),
+          part.pipette().calibrationMl(),
+          "mL",
+          "take a larger one");
+    }
   }
 
   /** The mean over the replicates, in mol/L. */
   public Calculation calculation() {
-    NetTitrant net = new NetTitrant(glassware, blank);
+    NetTitrant net = new NetTitrant(glassware, Blank.of(blank), reagent.solvent());
     ErrorModel<Run> model =
         new ErrorModel<>(
             replicates,
@@ -69,7 +106,9 @@ public record Standardisation(
                 1000
                     * mass(run.portion(), errors)
                     * purity(errors)
-                    / (standard.equivalentMass() * net.net(run.titrant(), errors)));
+                    / (standard.equivalentMass()
+                        * net.net(run.titrant(), errors)
+                        * net.expansion(errors)));
     model.with(ErrorSource.STANDARD_PURITY);
     if (replicates.stream().anyMatch(each -> each.portion() instanceof Weighed)) {
       model.with(ErrorSource.STANDARD_MASS);

@@ -124,11 +124,12 @@ public record TestPlan(
             new Volume(titrantMl(alkali, level, sampleG, c)), new Weighed(new Mass(sampleG)));
     return new SampleTitration(
             Collections.nCopies(n, replicate),
-            new Volume(BLANK_ML),
+            Blank.of(new Volume(BLANK_ML)),
             Measured.of(c, NORMALITY_UNCERTAINTY * c.molesPerLitre()),
             glassware,
             SampleDensity.assumedFuel(),
-            Balance.assumed())
+            Balance.assumed(),
+            null)
         .soap(alkali.soapMolarMass())
         .determine()
         .budget()
@@ -154,7 +155,7 @@ public record TestPlan(
     String how =
         "%s of %s g".formatted(n == 1 ? "one titration" : n + " titrations", Rounding.of(sampleG));
     if (expected > wanted) {
-      return "Nothing reaches ± %s mg/kg with this glassware; %s come closest."
+      return "Nothing reaches ± %s mg/kg with this glassware; the best there is: %s."
           .formatted(Rounding.of(wanted), how);
     }
     return n == 1

@@ -44,11 +44,12 @@ public enum Dispersion {
   RANGE("range") {
     @Override
     double estimate(double[] values) {
-      throw new IllegalArgumentException(
-          "The range is taken within subgroups, and these are single results. Use moving-range,"
-              + " median-moving-range or standard-deviation.");
+      throw new IllegalArgumentException(NEEDS_SUBGROUPS);
     }
   };
+
+  private static final String NEEDS_SUBGROUPS =
+      "The range is taken within subgroups, and these are single results. Use moving-range, median-moving-range or standard-deviation.";
 
   // √2 Φ⁻¹(3/4), where Φ⁻¹(p) = √2 erf⁻¹(2p - 1)
   private static final double MEDIAN_OF_MOVING_RANGE = 2 * Erf.erfInv(0.5);
@@ -79,6 +80,18 @@ public enum Dispersion {
         "There is no dispersion \"%s\". Use one of %s."
             .formatted(
                 id, Arrays.stream(values()).map(Dispersion::id).collect(Collectors.joining(", "))));
+  }
+
+  /**
+   * This estimator, which single results must be enough for.
+   *
+   * @throws IllegalArgumentException for {@link #RANGE}
+   */
+  public Dispersion ofSingleResults() {
+    if (this == RANGE) {
+      throw new IllegalArgumentException(NEEDS_SUBGROUPS);
+    }
+    return this;
   }
 
   /**

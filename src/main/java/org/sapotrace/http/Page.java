@@ -36,6 +36,23 @@ public record Page<T>(List<T> items, @Nullable String next) {
     return new Page<>(items, place.apply(items.get(size - 1)).text(list));
   }
 
+  /**
+   * The page that was asked for of a list that stays as it is.
+   *
+   * @param list names the list, as in {@link Cursor#text}
+   * @param id the identifier of an entry
+   */
+  public static <T> Page<T> ofFixed(
+      List<T> all, PageRequest asked, String list, Function<? super T, String> id) {
+    Cursor after = asked.after(list);
+    int from = after == null ? 0 : Integer.parseInt(after.key());
+    return of(
+        all.stream().skip(from).limit(asked.size() + 1L).toList(),
+        asked.size(),
+        list,
+        last -> new Cursor(String.valueOf(all.indexOf(last) + 1), id.apply(last)));
+  }
+
   /** The same page of what the entries become. */
   public <R> Page<R> map(Function<? super T, ? extends R> view) {
     return new Page<>(items.stream().<R>map(view).toList(), next);

@@ -5,8 +5,10 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import io.vertx.core.buffer.Buffer;
 import io.vertx.core.http.HttpHeaders;
 import io.vertx.ext.web.RoutingContext;
+import jakarta.enterprise.inject.Instance;
 import jakarta.inject.Singleton;
 import jakarta.ws.rs.core.Response;
+import java.util.regex.Pattern;
 
 /** Turns problems into answers, inside the resources' framework and beneath it. */
 @Singleton
@@ -14,17 +16,24 @@ final class ProblemAnswers {
 
   private static final String RETRY_AFTER_SECONDS = "5";
 
-  private final ObjectMapper json;
+  private static final Pattern HTML_FIRST =
+      Pattern.compile("\\s*text/html\\s*(,|;|$)", Pattern.CASE_INSENSITIVE);
+  private static final String HTML = "text/html;charset=UTF-8";
 
-  ProblemAnswers(ObjectMapper json) {
+  private final ObjectMapper json;
+  private final Instance<ProblemPage> pages;
+
+  ProblemAnswers(ObjectMapper json, Instance<ProblemPage> pages) {
     this.json = json;
+    this.pages = pages;
   }
 
+  private record Content(String type, Buffer body) {}
+
   Response response(Problem problem, RoutingContext exchange) {
+    Content content = content(problem.at(path(exchange)), exchange);
     Response.ResponseBuilder answer =
-        Response.status(problem.status())
-            .type(Problem.MEDIA_TYPE)
-            .entity(bytes(problem.at(path(exchange))));
+        Response.status(problem.status()).type(content.type).entity(content.body.getBytes());
     if (isPassing(problem)) {
       answer.header("Retry-After", RETRY_AFTER_SECONDS);
     }
@@ -40,16 +49,34 @@ final class ProblemAnswers {
       exchange.response().reset();
       return;
     }
+    Content content = content(problem.at(path(exchange)), exchange);
     exchange
         .response()
         .putHeader("X-Content-Type-Options", "nosniff")
         .putHeader(HttpHeaders.CACHE_CONTROL, "no-store")
         .setStatusCode(problem.status())
-        .putHeader(HttpHeaders.CONTENT_TYPE, Problem.MEDIA_TYPE);
+        .putHeader(HttpHeaders.CONTENT_TYPE, content.type);
     if (isPassing(problem)) {
       exchange.response().putHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
-    exchange.response().end(Buffer.buffer(bytes(problem.at(path(exchange)))));
+    exchange.response().end(content.body);
+  }
+
+  private Content content(Problem problem, RoutingContext exchange) {
+    if (isForPeople(exchange)) {
+      for (ProblemPage page : pages) {
+        if (page.covers(exchange.normalizedPath())) {
+          return new Content(HTML, Buffer.buffer(page.html(problem)));
+        }
+      }
+    }
+    return new Content(Problem.MEDIA_TYPE, Buffer.buffer(bytes(problem)));
+  }
+
+  /** Whether a page is what the caller would like best: browsers name it first. */
+  private static boolean isForPeople(RoutingContext exchange) {
+    String accepted = exchange.request().getHeader(HttpHeaders.ACCEPT);
+    return accepted != null && HTML_FIRST.matcher(accepted).lookingAt();
   }
 
   private byte[] bytes(Problem problem) {

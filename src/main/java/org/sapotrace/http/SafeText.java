@@ -54,11 +54,15 @@ public @interface SafeText {
 
     @Override
     public boolean isValid(@Nullable String text, ConstraintValidatorContext context) {
-      return text == null
-          || (!text.isBlank()
-              && text.equals(text.strip())
-              && text.codePointCount(0, text.length()) <= max
-              && Plain.isReadable(text, multiline));
+      return text == null || isSafe(text, max, multiline);
+    }
+
+    /** Tells it of a text that comes from elsewhere than a body of JSON. */
+    public static boolean isSafe(String text, int max, boolean multiline) {
+      return !text.isBlank()
+          && text.equals(text.strip())
+          && text.codePointCount(0, text.length()) <= max
+          && Plain.isReadable(text, multiline);
     }
   }
 }

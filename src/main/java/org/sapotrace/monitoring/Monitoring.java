@@ -3,6 +3,7 @@ package org.sapotrace.monitoring;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -83,7 +84,7 @@ public class Monitoring {
   /** Charts a result anew that was corrected. The caller holds the stream's lock. */
   @Transactional(Transactional.TxType.MANDATORY)
   public Control correct(Stream stream, ChartedResult corrected, String reason) {
-    Point old = points.ofResult(stream.id(), corrected.result()).orElseThrow();
+    Point old = pointOf(stream, corrected.result());
     if (old.result().sampledAt().equals(corrected.sampledAt())) {
       Point again = new Point(old.position(), corrected);
       points.replace(stream.id(), again);
@@ -97,10 +98,28 @@ public class Monitoring {
     return control(stream, corrected.result());
   }
 
+  /**
+   * Charts results of one stream anew that were found otherwise, sampled when they were, judging
+   * them together. The caller holds the stream's lock.
+   *
+   * @param results in any order
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public void correctAll(Stream stream, List<ChartedResult> results, String reason) {
+    List<Point> again =
+        results.stream()
+            .map(result -> new Point(pointOf(stream, result.result()).position(), result))
+            .toList();
+    again.forEach(point -> points.replace(stream.id(), point));
+    again.stream()
+        .min(Comparator.comparing(Point::position))
+        .ifPresent(first -> judge.judgeFrom(stream, first, reason));
+  }
+
   /** Takes a result off its chart. The caller holds the stream's lock. */
   @Transactional(Transactional.TxType.MANDATORY)
   public void withdraw(Stream stream, UUID result, String reason) {
-    Point point = points.ofResult(stream.id(), result).orElseThrow();
+    Point point = pointOf(stream, result);
     points.remove(stream.id(), point);
     judge.judgeFrom(stream, point.position(), point.place(), reason);
   }
@@ -133,6 +152,10 @@ public class Monitoring {
         judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
     List<Signal> holding = live.stream().filter(signal -> signal.covers(point.place())).toList();
     return new Control(point.position(), limits, holding);
+  }
+
+  private Point pointOf(Stream stream, UUID result) {
+    return points.ofResult(stream.id(), result).orElseThrow();
   }
 
   private Point first(Stream stream) {

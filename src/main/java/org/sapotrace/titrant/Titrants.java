@@ -5,6 +5,7 @@ import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Assessment;
@@ -154,5 +155,22 @@ public class Titrants {
       before = each.latest().withdrawn() ? before : each;
     }
     return standardised;
+  }
+
+  /**
+   * Whether any standardisation of a lot counts.
+   *
+   * @throws Refusal if there is no such lot
+   */
+  boolean isStandardised(String slug) {
+    return standardisations(slug, null, Integer.MAX_VALUE).stream()
+        .anyMatch(each -> !each.result().latest().withdrawn());
+  }
+
+  /** A new identifier for something recorded of a lot. */
+  UUID nextIdentifier(String slug) {
+    UUID stream = lot(slug).stream();
+    productLines.lock(stream);
+    return productLines.nextIdentifier(stream);
   }
 }

@@ -13,13 +13,14 @@ enum Part {
   MEASURE(Kind.PURE),
   CHEMISTRY(Kind.PURE, MEASURE),
   CONTROLCHART(Kind.PURE, MEASURE),
+  RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
 
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
 
   // Features, each with a package rest and a package persistence beneath it.
   PRODUCTLINE(Kind.FEATURE, CHEMISTRY, CONTROLCHART),
-  MONITORING(Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CONTROLCHART, MEASURE),
+  MONITORING(Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CONTROLCHART, RUNLENGTH, MEASURE),
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
   TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
 
@@ -27,6 +28,8 @@ enum Part {
   HTTP(Kind.WEB),
   CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
+  PAGES(
+      Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
   SAPOTRACE(Kind.START, EMBEDDED, TITRANT);
@@ -69,6 +72,14 @@ enum Part {
         "io.vertx..",
         "jakarta..",
         "org.hibernate",
+        "org.jboss.resteasy.."),
+    PAGES(
+        "io.quarkus.qute",
+        "io.quarkus.vertx.http.runtime.filters",
+        "io.vertx..",
+        "jakarta.enterprise..",
+        "jakarta.inject",
+        "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
         "javax..",

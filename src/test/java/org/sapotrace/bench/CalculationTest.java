@@ -44,14 +44,30 @@ class CalculationTest {
     assertThat(calculate("soap" + BY_DISTRIBUTIONS, SOAP.formatted(WEIGHED))).isEqualTo(drawn);
   }
 
-  /** A balance that errs by 6 mg knows nothing of a portion of 10 mg. */
+  /** A balance that errs by 5.8 mg makes 1/m of 60 mg visibly skew. */
   @Test
   void saysWhereTheTwoLawsDisagree() {
     JsonNode drawn =
         calculate(
-            "soap" + BY_DISTRIBUTIONS, SOAP.formatted("{\"titrantMl\": 0.11, \"sampleG\": 0.02}"));
+            "soap" + BY_DISTRIBUTIONS, SOAP.formatted("{\"titrantMl\": 2.27, \"sampleG\": 0.06}"));
 
     assertThat(drawn.get("cautions").toString()).contains("disagree by more than 5 %");
+  }
+
+  @Test
+  void takesNoPortionThatItsBalanceHardlySees() {
+    JsonNode problem =
+        json(
+            422,
+            post(
+                "/calculations/soap",
+                """
+                {"alkali": "sodium", "titrant": {"normality": 0.01}, "balance": "balance-1g",
+                 "replicates": [{"titrantMl": 0.11, "sampleG": 5}]}
+                """));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/replicates");
+    assertThat(problem.get("detail").asText()).contains("weigh out more of the sample");
   }
 
   /** Computed: (2.27 - 0.35 - 0.10) * 0.01 * 304.45 * 1000 / 100 = 55.41. */
@@ -116,6 +132,23 @@ class CalculationTest {
     assertThat(found.at("/verdict/reason").asText()).contains("1 " + unit);
     assertThat(calculate(what, body.formatted("")).get("verdict").isNull()).isTrue();
     json(400, post("/calculations/" + what, body.formatted(", \"alkali\": \"sodium\"")));
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "\"density15StandardUncertainty\": 5 | density15StandardUncertainty | invalid-input",
+        "\"throughput\": {\"litres\": 1} | throughput | not-yet",
+        "\"inletMgPerKg\": 1150 | inletMgPerKg | not-yet"
+      })
+  void refusesWhatItWouldIgnore(String field, String pointer, String type) {
+    String body =
+        "{\"titrant\": {\"normality\": 0.1}, \"replicates\": [{\"titrantMl\": 1, \"sampleG\": 20}], %s}";
+    JsonNode problem = json(422, post("/calculations/acid-number", body.formatted(field)));
+
+    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/" + pointer);
+    assertThat(problem.get("type").asText()).isEqualTo("/problems/" + type);
   }
 
   /** Computed: 1000 * 0.0532 * 0.9995 / (52.994 * 10.04), and 5.3 g * 10 / 1000 in place of it. */

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.testing.Api.TestStream;
 import org.sapotrace.testing.PostgresResource;
@@ -56,6 +57,9 @@ class MeasuredElsewhereTest {
 
     assertThat(recorded.get("verdict").isNull()).isTrue();
     assertThat(recorded.at("/result/metalEquivalent").isNull()).isTrue();
+    assertThat(recorded.get("cautions").toString())
+        .contains("No uncertainty was given")
+        .doesNotContain("compared");
   }
 
   @Test
@@ -152,11 +156,24 @@ class MeasuredElsewhereTest {
     assertThat(answer.at("/refused/0/problem/status").asInt()).isEqualTo(400);
   }
 
-  @Test
-  void refusesMoreThanTheWholeSample() {
-    JsonNode problem =
-        json(422, post(TestStream.soap().path + "/results", RESULT.formatted(1, 1, 1.1e6, "")));
+  /** No acid has a higher acid number than formic acid, 56.105 / 46.025 g/g (computed). */
+  @ParameterizedTest
+  @CsvSource({
+    "soap, mg/kg, 1.1e6, 1000000 mg/kg",
+    "free-alkali, mg/kg, -1.1e6, 1000000 mg/kg",
+    "acid-number, mg/g, 1221, 1220 mg/g",
+    "free-fatty-acid, %, 100.1, 100 %",
+    "other, mg/kg, 1.1e6, 1000000 mg/kg"
+  })
+  void refusesMoreThanTheWholeSample(String measurand, String unit, double value, String most) {
+    TestStream stream =
+        TestStream.with(
+            "{\"name\": \"Oil\", \"samplingPoint\": \"other\", \"measurand\": \"%s\", \"unit\": \"%s\"}"
+                .formatted(measurand, unit));
+    JsonNode problem = json(422, post(stream.path + "/results", RESULT.formatted(1, 1, value, "")));
+
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/values/0");
+    assertThat(problem.get("detail").asText()).contains("more than " + most);
   }
 
   @Test

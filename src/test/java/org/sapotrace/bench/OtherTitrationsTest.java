@@ -51,6 +51,20 @@ class OtherTitrationsTest {
     assertThat(none.get("cautions").toString()).contains("up to the first end point");
   }
 
+  @Test
+  void ofFreeAlkaliSayThatNoBlankIsTakenOff() {
+    JsonNode recorded =
+        json(
+            201,
+            post(
+                stream("free-alkali", "mg/kg").path + "/titrations",
+                body(TWO_END_POINTS)
+                    .replace("\"replicates\"", "\"blankMl\": 0.1, \"replicates\"")));
+
+    assertThat(recorded.at("/result/value").asDouble()).isCloseTo(7.00, within(0.001));
+    assertThat(recorded.get("cautions").toString()).contains("blank was not taken off");
+  }
+
   /** Computed: (2.27 - 0.35) * 0.01 * 304.45 * 1000 / 20 = 292.3; no blank. */
   @Test
   void ofSoapTakeTwoEndPoints() {

@@ -47,17 +47,48 @@ class ReplicateTitrationsTest {
     assertThat(result.at("/agreement/accepted").asBoolean()).isTrue();
     assertThat(result.at("/agreement/branch").asText()).isEqualTo("mean of 2");
     assertThat(result.at("/agreement/needed").asInt()).isZero();
+    JsonNode comparedBy = result.at("/agreement/repeatability");
+    assertThat(comparedBy.get("source").asText()).isEqualTo("budget");
+    assertThat(comparedBy.get("standardDeviation").asDouble())
+        .isCloseTo(Math.sqrt(variance), within(1e-9));
+    assertThat(comparedBy.get("pairs").isNull()).isTrue();
   }
 
   @Test
-  void areNotComparedWhereThereIsOneOrMoreThanTwentyFive() {
-    TestStream stream = TestStream.soap();
-    double[] many = DoubleStream.generate(() -> 0.15).limit(26).toArray();
+  void areNotComparedWhereThereIsOne() {
+    assertThat(record(TestStream.soap(), 0.15).at("/result/agreement").isNull()).isTrue();
+  }
 
-    assertThat(record(stream, 0.15).at("/result/agreement").isNull()).isTrue();
-    assertThat(record(stream, Arrays.copyOf(many, 25)).at("/result/agreement/branch").asText())
-        .isEqualTo("mean of 25");
-    assertThat(record(stream, many).at("/result/agreement").isNull()).isTrue();
+  /** The most that is taken, as strictly as 25 of them. */
+  @Test
+  void areComparedHoweverManyThereAre() {
+    double[] many = DoubleStream.generate(() -> 0.15).limit(100).toArray();
+    assertThat(record(TestStream.soap(), many).at("/result/agreement/branch").asText())
+        .isEqualTo("mean of 100");
+    many[99] = 3;
+    JsonNode disagreeing = record(TestStream.soap(), many);
+    assertThat(disagreeing.at("/result/agreement/branch").asText()).isEqualTo("median of 100");
+    assertThat(disagreeing.at("/verdict/advice").asText()).isEqualTo("retest");
+  }
+
+  /** ISO 5725-6, 5.2.2: four that lie close enough together stand by their mean. */
+  @Test
+  void areReportedByTheMeanOfAllWhereFurtherOnesSettleIt() {
+    TestStream stream = TestStream.soap();
+    // Computed: s_r of this budget is 0.048 mL, so that 2 may differ by 0.133 mL and 4 by 0.174 mL.
+    JsonNode first = record(stream, 0.10, 0.25);
+    assertThat(first.at("/result/agreement/branch").asText()).isEqualTo("mean of 2");
+    assertThat(first.at("/result/agreement/accepted").asBoolean()).isFalse();
+    JsonNode corrected =
+        json(
+            201,
+            post(
+                "/results/" + first.get("id").asText() + "/corrections",
+                "{\"reason\": \"titrated again\", \"titration\": %s}"
+                    .formatted(titration(0.10, 0.25, 0.16, 0.17))));
+    assertThat(corrected.at("/result/agreement/branch").asText()).isEqualTo("mean of 4");
+    assertThat(corrected.at("/result/agreement/accepted").asBoolean()).isTrue();
+    assertThat(corrected.at("/result/value").asDouble()).isCloseTo(0.17 * PER_ML, within(1e-9));
   }
 
   /** By both readings 6 and 0.15 mL, or their mean, this batch would be judged outright. */

@@ -131,7 +131,12 @@ class TitrationTest {
         "{\"titrantMl\": -1, \"sampleG\": 10} | #/replicates/0/titrantMl | volume",
         "{\"titrantMl\": 1, \"sampleG\": 0} | #/replicates/0/sampleG | mass",
         "{\"titrantMl\": 1e999, \"sampleG\": 10} | #/replicates/0/titrantMl | number",
-        "{\"titrantMl\": 1, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | beyond"
+        "{\"titrantMl\": 1, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | beyond",
+        "{\"initialMl\": 1, \"finalMl\": 2, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | counted from the start",
+        "{\"titrantMl\": 1, \"sampleG\": 0.04} | #/replicates/0/sampleG | check the unit",
+        "{\"titrantMl\": 1, \"sampleG\": 1001} | #/replicates/0/sampleG | check the unit",
+        "{\"titrantMl\": 1, \"sampleMl\": 0.05, \"sampleC\": 20} | #/replicates/0/sampleMl | check the unit",
+        "{\"titrantMl\": 1, \"sampleMl\": 1150, \"sampleC\": 20} | #/replicates/0/sampleMl | check the unit"
       })
   void pointsAtWhatCannotBeTrue(String replicate, String pointer, String word) {
     TestStream stream = TestStream.soap();
@@ -221,7 +226,8 @@ class TitrationTest {
   @Test
   void isCalculatedTheSameWithoutBeingRecorded() {
     TestStream stream = TestStream.soap();
-    JsonNode recorded = record(stream, "{\"titrantMl\": 0.15, \"sampleG\": 10}");
+    JsonNode recorded =
+        record(stream, "{\"titrantMl\": 0.15, \"freeAlkaliMl\": 0, \"sampleG\": 10}");
     JsonNode calculated =
         json(
             200,
@@ -229,7 +235,7 @@ class TitrationTest {
                 "/calculations/soap",
                 """
                 {"alkali": "sodium", "titrant": {"normality": 0.01},
-                 "replicates": [{"titrantMl": 0.15, "sampleG": 10}]}
+                 "replicates": [{"titrantMl": 0.15, "freeAlkaliMl": 0, "sampleG": 10}]}
                 """));
 
     assertThat(calculated.get("result")).isEqualTo(recorded.get("result"));

@@ -32,6 +32,12 @@ class CatalystDemandTest {
     assertThat(sodium.inWords()).endsWith(" g of NaOH per litre of oil");
   }
 
+  // AOCS Ca 5a-40 (from memory): the acid value is about 1.99 times the free fatty acid.
+  @Test
+  void takesFreeFattyAcidForTwiceItsAcidNumber() {
+    assertThat(CatalystDemand.acidNumber(1)).isCloseTo(1.99, within(0.005));
+  }
+
   @Test
   void countsAnAcidNumberBelowZeroAsNone() {
     assertThat(CatalystDemand.of(SODIUM, 5, -0.1, OIL, 1).gramsPerLitre()).isEqualTo(5);

@@ -111,6 +111,24 @@ class PrecisionStudyTest {
     assertThat(new PrecisionStudy(growing).levelDependence()).isCloseTo(0, within(1e-9));
   }
 
+  // Both ranks of nine are tied: the correlation is 1, and says nothing.
+  @Test
+  void seesNoDependenceOnOneLevelAndASingleOther() {
+    List<List<Double>> tied = new ArrayList<>(Collections.nCopies(9, List.of(50.0, 51.0)));
+    tied.add(List.of(51.0, 53.0));
+    assertThat(new PrecisionStudy(tied).levelDependence()).isEqualTo(1);
+  }
+
+  @Test
+  void knowsScatterThatGrowsFromScatterThatFalls() {
+    List<List<Double>> falling =
+        IntStream.range(1, 7).mapToObj(i -> List.of(i * 64.0, i * 64.0 + 7 - i)).toList();
+    assertThat(SOAP.growsWithLevel()).isTrue();
+    assertThat(SULFUR.growsWithLevel()).isFalse();
+    assertThat(new PrecisionStudy(falling).levelDependence()).isLessThan(0.05);
+    assertThat(new PrecisionStudy(falling).growsWithLevel()).isFalse();
+  }
+
   // ISO 5725-2, table 4 (from memory), replicates in pairs.
   @Test
   void hasTheCriticalValuesOfCochran() {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 import static org.sapotrace.chemistry.Titrations.soap;
+import static org.sapotrace.chemistry.Titrations.titration;
 import static org.sapotrace.chemistry.Titrations.weighed;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -81,7 +82,7 @@ class ReplicateAgreementTest {
   // errs alike in both titrations does not count.
   @Test
   void takesReadingEndPointAndMassFromTheBudget() {
-    Determination found = soap(0.01, Alkali.SODIUM, weighed(2.1, 10), weighed(2.1, 10)).determine();
+    Determination found = soap(titration(0.01, weighed(2.1, 10), weighed(2.1, 10)));
     double repeatability = 304.45 * Math.hypot(Math.hypot(0.0408248, 0.025), 2.1 * 5.7735e-4);
     assertThat(ReplicateAgreement.of(found).criticalRange())
         .isCloseTo(2.7718 * repeatability, within(0.005));
@@ -96,9 +97,53 @@ class ReplicateAgreementTest {
         .withMessage("The repeatability must be a number of at least 0.");
   }
 
+  // The critical range of 25 is 5.1730 (SciPy, studentized_range.ppf(0.95, 25, inf)).
+  @Test
+  void comparesMoreThanTwentyFiveByTheCriticalRangeOfTwentyFive() {
+    List<Double> many = new ArrayList<>(Collections.nCopies(99, 0.0));
+    many.add(5.172);
+    ReplicateAgreement agreement = ReplicateAgreement.of(many, 1);
+    assertThat(agreement.criticalRange()).isCloseTo(5.17300, within(5e-6));
+    assertThat(agreement.branch()).isEqualTo("mean of 100");
+    many.set(99, 5.174);
+    assertThat(ReplicateAgreement.of(many, 1).branch()).isEqualTo("median of 100");
+    assertThat(ReplicateAgreement.of(many, 1).accepted()).isTrue();
+  }
+
+  @Test
+  void asksForNoMoreThanTwentyFive() {
+    List<Double> all = new ArrayList<>(Collections.nCopies(19, 0.0));
+    all.add(9.0);
+    assertThat(ReplicateAgreement.of(all, 1).needed()).isEqualTo(5);
+    all.addAll(Collections.nCopies(5, 0.0));
+    assertThat(ReplicateAgreement.of(all, 1).branch()).isEqualTo("median of 25");
+    assertThat(ReplicateAgreement.of(all, 1).needed()).isZero();
+  }
+
+  // Computed: f(2) = 2.7718 times 2 % of a mean of 608.9 mg/kg.
+  @Test
+  void takesTheBenchsOwnRepeatabilityAtTheLevelOfTheMean() {
+    Determination found = soap(titration(0.01, weighed(2.1, 10), weighed(2.1, 10)));
+    ReplicateAgreement agreement = ReplicateAgreement.of(found, new Repeatability(0.02, true, 10));
+    assertThat(agreement.repeatability()).isCloseTo(0.02 * found.value(), within(1e-9));
+    assertThat(agreement.criticalRange()).isCloseTo(2.771808 * 0.02 * found.value(), within(1e-4));
+    assertThat(ReplicateAgreement.of(found, new Repeatability(20, false, 10)).repeatability())
+        .isEqualTo(20);
+  }
+
+  // Computed: 304.45 mg/kg per mL and a reading of 0.0408248 mL; equal replicates before say that
+  // nothing scatters, but the next may be read one line further.
+  @Test
+  void takesNoLessThanReadingTheScaleLeaves() {
+    Determination found = soap(titration(0.01, weighed(2.1, 10), weighed(2.2, 10)));
+    ReplicateAgreement agreement = ReplicateAgreement.of(found, new Repeatability(0, false, 10));
+    assertThat(agreement.repeatability()).isCloseTo(304.45 * 0.0408248, within(0.001));
+    assertThat(agreement.accepted()).isTrue();
+  }
+
   @Test
   void rejectsOtherNumbersOfReplicates() {
-    for (int n : new int[] {0, 1, 26}) {
+    for (int n : new int[] {0, 1}) {
       assertThatIllegalArgumentException()
           .isThrownBy(() -> ReplicateAgreement.of(Collections.nCopies(n, 1.0), 1));
     }

@@ -144,6 +144,14 @@ class SampleTitrationTest {
         .withMessageContaining("more than the sample itself");
   }
 
+  // Computed: (2.1 - 0.1) x 0.1 x 56.105 / 10 = 1.1221, and 4 °C at 0.11 % a °C (EN 14104).
+  @Test
+  void takesTheAlkaliOfAcidityToBeAlcoholic() {
+    Determination found = titration(0.1, 0.1, replicate(2.1, 10, null)).acidNumber().determine();
+    assertThat(source(found, "titrant temperature"))
+        .isCloseTo(1.1221 * 4 * 1.1e-3 / Math.sqrt(3), within(1e-9));
+  }
+
   // Two laws and two programs: the budget's own check against random errors is SoapBudgetTest.
   @Test
   void propagatesDistributionsToWhatTheBudgetSays() {
@@ -163,11 +171,12 @@ class SampleTitrationTest {
     SampleTitration uncertain =
         new SampleTitration(
             exact.replicates(),
-            null,
+            exact.blank(),
             new Measured<>(new Normality(0.1), 0.01, 3),
             exact.glassware(),
             exact.density(),
-            exact.balance());
+            exact.balance(),
+            null);
     Calculation calculation = uncertain.acidNumber();
     double u = 0.1 * calculation.determine().value();
     MonteCarlo found = calculation.propagate(SEED);
@@ -199,11 +208,12 @@ class SampleTitrationTest {
       double normality, @Nullable Double blankMl, Replicate... replicates) {
     return new SampleTitration(
         List.of(replicates),
-        blankMl == null ? null : new Volume(blankMl),
+        Blank.of(blankMl == null ? null : new Volume(blankMl)),
         Measured.exactly(new Normality(normality)),
         Glassware.assumed(),
         SampleDensity.assumedFuel(),
-        Balance.assumed());
+        Balance.assumed(),
+        null);
   }
 
   private static Replicate replicate(double totalMl, double sampleG, @Nullable Double freeMl) {

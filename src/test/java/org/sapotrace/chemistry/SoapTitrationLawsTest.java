@@ -2,8 +2,8 @@ package org.sapotrace.chemistry;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.sapotrace.chemistry.Alkali.SODIUM;
 import static org.sapotrace.chemistry.Titrations.soap;
+import static org.sapotrace.chemistry.Titrations.titration;
 import static org.sapotrace.chemistry.Titrations.weighed;
 import static org.sapotrace.chemistry.Titrations.withBlank;
 import static org.sapotrace.chemistry.Titrations.withReplicates;
@@ -18,7 +18,7 @@ import org.sapotrace.measure.Budget;
 
 class SoapTitrationLawsTest {
 
-  static Stream<SoapTitration> titrations() {
+  static Stream<SampleTitration> titrations() {
     return Titrations.random();
   }
 
@@ -29,30 +29,27 @@ class SoapTitrationLawsTest {
       double blank = random.nextDouble(0, 0.2);
       double net = random.nextDouble(0, 5);
       double mass = random.nextDouble(5, 100);
-      double once =
-          withBlank(soap(0.01, SODIUM, weighed(blank + net, mass)), blank).determine().value();
+      double once = soap(withBlank(titration(0.01, weighed(blank + net, mass)), blank)).value();
       double doubled =
-          withBlank(soap(0.01, SODIUM, weighed(blank + 2 * net, 2 * mass)), blank)
-              .determine()
-              .value();
+          soap(withBlank(titration(0.01, weighed(blank + 2 * net, 2 * mass)), blank)).value();
       assertThat(doubled).isCloseTo(once, within(1e-9));
     }
   }
 
   @ParameterizedTest
   @MethodSource("titrations")
-  void aBlankEqualToTheReadingGivesZero(SoapTitration titration) {
+  void aBlankEqualToTheReadingGivesZero(SampleTitration titration) {
     Replicate replicate = titration.replicates().get(0);
-    SoapTitration alone =
+    SampleTitration alone =
         withBlank(
             withReplicates(titration, Collections.nCopies(3, replicate)),
             replicate.titrant().millilitres() - replicate.freeAlkaliMl());
-    assertThat(alone.determine().value()).isCloseTo(0, within(1e-9));
+    assertThat(soap(alone).value()).isCloseTo(0, within(1e-9));
   }
 
   @ParameterizedTest
   @MethodSource("titrations")
-  void equalReplicatesHaveTheSameValueAndASmallerUncertainty(SoapTitration titration) {
+  void equalReplicatesHaveTheSameValueAndASmallerUncertainty(SampleTitration titration) {
     Replicate replicate = titration.replicates().get(0);
     Determination one = repeated(titration, replicate, 1);
     Determination four = repeated(titration, replicate, 4);
@@ -64,7 +61,7 @@ class SoapTitrationLawsTest {
 
   @ParameterizedTest
   @MethodSource("titrations")
-  void furtherEqualReplicatesBringTheUncertaintyThatWasForeseen(SoapTitration titration) {
+  void furtherEqualReplicatesBringTheUncertaintyThatWasForeseen(SampleTitration titration) {
     Replicate replicate = titration.replicates().get(0);
     Determination two = repeated(titration, replicate, 2);
     for (int further : new int[] {0, 1, 5, 20}) {
@@ -76,13 +73,13 @@ class SoapTitrationLawsTest {
 
   @ParameterizedTest
   @MethodSource("titrations")
-  void theSharesOfItsBudgetMakeUpTheWhole(SoapTitration titration) {
-    Budget budget = titration.determine().budget();
+  void theSharesOfItsBudgetMakeUpTheWhole(SampleTitration titration) {
+    Budget budget = soap(titration).budget();
     assertThat(budget.contributions().stream().mapToDouble(budget::share).sum())
         .isCloseTo(1, within(1e-12));
   }
 
-  private static Determination repeated(SoapTitration titration, Replicate replicate, int times) {
-    return withReplicates(titration, Collections.nCopies(times, replicate)).determine();
+  private static Determination repeated(SampleTitration titration, Replicate replicate, int times) {
+    return soap(withReplicates(titration, Collections.nCopies(times, replicate)));
   }
 }

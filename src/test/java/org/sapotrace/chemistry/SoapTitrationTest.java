@@ -3,12 +3,12 @@ package org.sapotrace.chemistry;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
-import static org.sapotrace.chemistry.Alkali.POTASSIUM;
-import static org.sapotrace.chemistry.Alkali.SODIUM;
 import static org.sapotrace.chemistry.Titrations.measuredOut;
 import static org.sapotrace.chemistry.Titrations.soap;
+import static org.sapotrace.chemistry.Titrations.titration;
 import static org.sapotrace.chemistry.Titrations.weighed;
 import static org.sapotrace.chemistry.Titrations.withBlank;
+import static org.sapotrace.chemistry.Titrations.withTitrant;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Arrays;
@@ -18,9 +18,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.sapotrace.measure.Contribution;
+import org.sapotrace.measure.Density;
 import org.sapotrace.measure.Measured;
 import org.sapotrace.measure.Normality;
-import org.sapotrace.measure.Volume;
 import org.sapotrace.testing.ChemistryReference;
 
 class SoapTitrationTest {
@@ -35,10 +35,12 @@ class SoapTitrationTest {
   @MethodSource("singleEndPoint")
   void findsTheSoapOfTheWorkedExamples(JsonNode row) {
     Alkali alkali = alkaliOf(row.required("as").textValue());
-    SoapTitration titration =
-        soap(number(row, "c"), alkali, weighed(number(row, "V"), number(row, "m")));
+    SampleTitration titration =
+        withBlank(
+            titration(number(row, "c"), weighed(number(row, "V"), number(row, "m"))),
+            number(row, "V0"));
 
-    double found = withBlank(titration, number(row, "V0")).determine().value();
+    double found = titration.soap(alkali.soapMolarMass()).determine().value();
 
     assertThat(found).isCloseTo(number(row, "mgPerKg"), within(0.005));
   }
@@ -51,12 +53,13 @@ class SoapTitrationTest {
             .filter(each -> each.has("factorSodium"))
             .findFirst()
             .orElseThrow();
-    Replicate replicate = weighed(number(row, "V"), number(row, "m"));
+    SampleTitration titration =
+        titration(number(row, "c"), weighed(number(row, "V"), number(row, "m")));
 
-    assertThat(soap(number(row, "c"), SODIUM, replicate).determine().value())
+    assertThat(soap(titration).value())
         .isCloseTo(number(row, "factorSodium"), within(0.06))
         .isCloseTo(304, within(0.5));
-    assertThat(soap(number(row, "c"), POTASSIUM, replicate).determine().value())
+    assertThat(titration.soap(Alkali.POTASSIUM.soapMolarMass()).determine().value())
         .isCloseTo(number(row, "factorPotassium"), within(0.06))
         .isCloseTo(320, within(0.6));
   }
@@ -65,20 +68,20 @@ class SoapTitrationTest {
   @ParameterizedTest
   @CsvSource({"0.15, 45.6", "0.10, 30.4"})
   void readsAsTheShortcutOnTenGrams(double titrantMl, double mgPerKg) {
-    assertThat(soap(0.01, SODIUM, weighed(titrantMl, 10)).determine().value())
+    assertThat(soap(titration(0.01, weighed(titrantMl, 10))).value())
         .isCloseTo(mgPerKg, within(0.08));
   }
 
   // Computed: 12 mL at 20 degC weigh 10.517 g, and 10 g were taken for granted.
   @Test
   void findsFivePerCentLessThanTheShortcutForTwelveMillilitresAt20Degrees() {
-    double found = soap(0.01, SODIUM, measuredOut(0.15, 12, 20)).determine().value();
+    double found = soap(titration(0.01, measuredOut(0.15, 12, 20))).value();
     assertThat(304 * 0.15 / found).isCloseTo(1.05, within(0.003));
   }
 
   @Test
   void keepsTheSignOfANegativeNetVolume() {
-    Determination found = withBlank(soap(0.01, SODIUM, weighed(0.02, 10)), 0.05).determine();
+    Determination found = soap(withBlank(titration(0.01, weighed(0.02, 10)), 0.05));
     // Computed: -0.03 mL x 304.45 mg/kg per mL.
     assertThat(found.value()).isCloseTo(-9.1335, within(1e-9));
     assertThat(found.isBelowDetection()).isTrue();
@@ -86,16 +89,16 @@ class SoapTitrationTest {
 
   @Test
   void isBelowDetectionWhenTheReadingIsTheBlank() {
-    Determination found = withBlank(soap(0.01, SODIUM, weighed(0.05, 10)), 0.05).determine();
+    Determination found = soap(withBlank(titration(0.01, weighed(0.05, 10)), 0.05));
     assertThat(found.value()).isZero();
     assertThat(found.isBelowDetection()).isTrue();
-    assertThat(soap(0.01, SODIUM, weighed(0.05, 10)).determine().isBelowDetection()).isFalse();
+    assertThat(soap(titration(0.01, weighed(0.05, 10))).isBelowDetection()).isFalse();
   }
 
   @Test
   void reportsTheMeanAndWhatEachReplicateGives() {
     Determination found =
-        soap(0.01, SODIUM, weighed(0.47, 40), weighed(0.49, 40), weighed(0.54, 40)).determine();
+        soap(titration(0.01, weighed(0.47, 40), weighed(0.49, 40), weighed(0.54, 40)));
     // Computed: 76.1125 mg/kg per mL.
     assertThat(found.replicates().get(0)).isCloseTo(35.772875, within(1e-9));
     assertThat(found.replicates().get(1)).isCloseTo(37.295125, within(1e-9));
@@ -105,12 +108,13 @@ class SoapTitrationTest {
 
   @Test
   void namesTheSourcesThatApply() {
-    SoapTitration weighedOnly = soap(0.01, SODIUM, weighed(0.47, 40));
+    SampleTitration weighedOnly = titration(0.01, weighed(0.47, 40));
     assertThat(sources(weighedOnly))
         .containsExactlyInAnyOrder(
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "titrant normality",
             "sample mass");
     assertThat(sources(withBlank(weighedOnly, 0.0)))
@@ -118,15 +122,17 @@ class SoapTitrationTest {
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "blank reading",
             "blank end point",
             "titrant normality",
             "sample mass");
-    assertThat(sources(soap(0.01, SODIUM, measuredOut(0.47, 45, 20))))
+    assertThat(sources(titration(0.01, measuredOut(0.47, 45, 20))))
         .containsExactlyInAnyOrder(
             "titrant reading",
             "end point",
             "glassware tolerance",
+            "titrant temperature",
             "titrant normality",
             "sample density",
             "sample volume");
@@ -134,38 +140,30 @@ class SoapTitrationTest {
 
   @Test
   void carriesTheDegreesOfFreedomOfTheTitrant() {
-    SoapTitration exact = soap(0.01, SODIUM, weighed(20, 10));
-    SoapTitration standardised =
-        new SoapTitration(
-            exact.replicates(),
-            exact.blank(),
-            new Measured<>(new Normality(0.01), 2e-4, 3),
-            exact.expressedAs(),
-            exact.glassware(),
-            exact.density(),
-            exact.balance());
-    assertThat(exact.determine().budget().effectiveDegreesOfFreedom()).isInfinite();
+    SampleTitration exact = titration(0.01, weighed(20, 10));
+    SampleTitration standardised = withTitrant(exact, new Measured<>(new Normality(0.01), 2e-4, 3));
+    assertThat(soap(exact).budget().effectiveDegreesOfFreedom()).isInfinite();
     // The titrant makes up nearly all of it.
-    assertThat(standardised.determine().budget().effectiveDegreesOfFreedom()).isBetween(3.0, 3.5);
+    assertThat(soap(standardised).budget().effectiveDegreesOfFreedom()).isBetween(3.0, 3.5);
   }
 
   @Test
   void rejectsWhatCannotBeTitrated() {
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> soap(0.01, SODIUM))
+        .isThrownBy(() -> titration(0.01))
         .withMessage("Give at least one titration.");
-    SoapTitration titration = soap(0.01, SODIUM, weighed(1, 10));
+    SampleTitration titration = titration(0.01, weighed(1, 10));
     assertThatIllegalArgumentException()
         .isThrownBy(
             () ->
-                new SoapTitration(
+                new SampleTitration(
                     titration.replicates(),
-                    null,
+                    titration.blank(),
                     titration.titrant(),
-                    titration.expressedAs(),
                     Glassware.named("measuring-cylinder-10ml"),
                     titration.density(),
-                    titration.balance()))
+                    titration.balance(),
+                    null))
         .withMessage(
             "measuring-cylinder-10ml cannot deliver titrant; name a burette or a measuring pipette.");
     assertThatIllegalArgumentException()
@@ -178,17 +176,44 @@ class SoapTitrationTest {
     }
   }
 
+  // The assumed balance has u = 0.01 / sqrt(3) = 0.00577 g, a cylinder of 10 mL 0.2 / sqrt(6) =
+  // 0.0816 mL.
   @Test
-  void rejectsMoreSoapThanSample() {
+  void rejectsSamplesThatAreHardlyKnown() {
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> soap(1, SODIUM, weighed(40, 10)).determine())
+        .isThrownBy(() -> soap(titration(0.01, weighed(0.11, 0.0577))))
         .withMessage(
-            "The titration comes to 1217800 mg/kg, more than the sample itself: check volume, normality and sample.");
+            "The test portion of 0.0577 g is less than 10 times its own uncertainty of 0.005774 g: weigh out more of the sample.");
+    assertThat(soap(titration(0.01, weighed(0.11, 0.0578))).value()).isPositive();
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> soap(titration(0.01, measuredOut(0.11, 0.816, 20))))
+        .withMessage(
+            "The sample volume of 0.816 mL is less than 10 times its own uncertainty of 0.08165 mL: weigh the sample instead.");
+    SampleTitration good = titration(0.01, measuredOut(0.11, 12, 15));
     assertThatIllegalArgumentException()
         .isThrownBy(
             () ->
-                withBlank(soap(1, SODIUM, weighed(0, 10)), new Volume(40).millilitres())
-                    .determine())
+                soap(
+                    new SampleTitration(
+                        good.replicates(),
+                        good.blank(),
+                        good.titrant(),
+                        good.glassware(),
+                        SampleDensity.fuel(Measured.of(new Density(500), 50.1)),
+                        good.balance(),
+                        null)))
+        .withMessage(
+            "The density of 500 kg/m3 is less than 10 times its own uncertainty of 50.1 kg/m3: check both and their unit, or weigh the sample instead.");
+  }
+
+  @Test
+  void rejectsMoreSoapThanSample() {
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> soap(titration(1, weighed(40, 10))))
+        .withMessage(
+            "The titration comes to 1217800 mg/kg, more than the sample itself: check volume, normality and sample.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> soap(withBlank(titration(1, weighed(0, 10)), 40.0)))
         .withMessageStartingWith("The titration comes to -1217800 mg/kg");
   }
 
@@ -199,10 +224,8 @@ class SoapTitrationTest {
         .orElseThrow();
   }
 
-  private static List<String> sources(SoapTitration titration) {
-    return titration.determine().budget().contributions().stream()
-        .map(Contribution::source)
-        .toList();
+  private static List<String> sources(SampleTitration titration) {
+    return soap(titration).budget().contributions().stream().map(Contribution::source).toList();
   }
 
   private static double number(JsonNode row, String name) {

@@ -67,8 +67,11 @@ class StandardisationTest {
         .isCloseTo(0.01, within(1e-6));
   }
 
-  // EURACHEM/CITAC QUAM:2012, example A2. The temperature effect of the example is entered as the
-  // reading and its repeatability as the end point, as both act on the volume as these do here.
+  // EURACHEM/CITAC QUAM:2012, example A2. Its repeatability is entered as the end point, as both
+  // act
+  // on the volume. The example knows the temperature to 3 °C with 95 % confidence, 0.006 mL; here
+  // it
+  // is 4 °C to either side, as in examples A1 and A3.
   @Test
   void reproducesThePublishedBudget() {
     JsonNode example = ChemistryReference.entry("quamA2");
@@ -80,7 +83,7 @@ class StandardisationTest {
             "published-example",
             Kind.BURETTE,
             25,
-            0.006 * Math.sqrt(6),
+            0,
             "A",
             0.03,
             repeatability,
@@ -101,18 +104,71 @@ class StandardisationTest {
     JsonNode published = example.required("published");
     assertThat(found.quantity().molesPerLitre())
         .isCloseTo(number(published, "c"), within(0.000005));
-    assertThat(found.standardUncertainty()).isCloseTo(number(published, "u"), within(0.000005));
     // Without rounding; the example's own contribution of the molar mass is left out here.
     JsonNode unrounded = example.required("unrounded");
     JsonNode parts = unrounded.required("contributions");
-    assertThat(found.standardUncertainty())
+    Map<String, Double> budget = budget(standardisation);
+    double perMl = number(unrounded, "c") / volume;
+    double temperature = budget.get("titrant temperature");
+    assertThat(temperature).isCloseTo(perMl * volume * 4 * 2.1e-4 / Math.sqrt(3), within(1e-9));
+    double withTheTemperatureOfTheExample =
+        Math.sqrt(
+            Math.pow(found.standardUncertainty(), 2)
+                - Math.pow(temperature, 2)
+                + Math.pow(perMl * 0.006, 2));
+    assertThat(withTheTemperatureOfTheExample)
         .isCloseTo(
             Math.sqrt(Math.pow(number(unrounded, "u"), 2) - Math.pow(number(parts, "M"), 2)),
-            within(1e-9));
-    Map<String, Double> budget = budget(standardisation);
+            within(1e-9))
+        .isCloseTo(number(published, "u"), within(0.000005));
+    assertThat(Math.hypot(budget.get("glassware tolerance"), perMl * 0.006))
+        .isCloseTo(number(parts, "V"), within(1e-9));
     assertThat(budget.get("end point")).isCloseTo(number(parts, "R"), within(1e-9));
     assertThat(budget.get("mass of the standard")).isCloseTo(number(parts, "m"), within(1e-9));
     assertThat(budget.get("purity of the standard")).isCloseTo(number(parts, "P"), within(1e-9));
+  }
+
+  // EURACHEM/CITAC QUAM:2012, example A3: V_T1 = 18.64 mL from a burette of 0.03 mL, u = 0.0153 mL,
+  // 4 °C to either side at 0.021 % a °C.
+  @Test
+  void knowsAVolumeAsThePublishedExampleDoes() {
+    JsonNode published = ChemistryReference.entry("quamA3").required("inputs").required("V_T1");
+    double volume = published.get(0).doubleValue();
+    Glassware burette =
+        new Glassware(
+            "published-example", Kind.BURETTE, 25, 0, "A", 0.03, 0, "QUAM A3", "published");
+    Map<String, Double> budget =
+        budget(
+            new Standardisation(
+                SODIUM_HYDROXIDE,
+                POTASSIUM_HYDROGEN_PHTHALATE,
+                Purity.of(1),
+                List.of(weighed(0.3888, volume)),
+                null,
+                burette,
+                Balance.assumedForStandards()));
+    double perMl =
+        value(SODIUM_HYDROXIDE, POTASSIUM_HYDROGEN_PHTHALATE, weighed(0.3888, volume)) / volume;
+    assertThat(
+            Math.hypot(budget.get("glassware tolerance"), budget.get("titrant temperature"))
+                / perMl)
+        .isCloseTo(published.get(1).doubleValue(), within(0.0001));
+  }
+
+  // EN 14104: 0.11 % a °C; computed with 4 °C.
+  @Test
+  void takesPotassiumHydroxideToBeAlcoholic() {
+    Standardisation standardisation =
+        new Standardisation(
+            Reagent.POTASSIUM_HYDROXIDE,
+            POTASSIUM_HYDROGEN_PHTHALATE,
+            Purity.of(1),
+            List.of(weighed(0.4084, 20)),
+            null,
+            Glassware.assumed(),
+            Balance.assumedForStandards());
+    assertThat(budget(standardisation).get("titrant temperature"))
+        .isCloseTo(0.1 * 4 * 1.1e-3 / Math.sqrt(3), within(1e-7));
   }
 
   // Computed: 1000 x 0.5300 x 10/1000 / (52.994 x 10.00); a weighed 5.300 mg gives the same.
@@ -248,6 +304,32 @@ class StandardisationTest {
         .withMessage(
             "The aliquot is 100.1 mL; it must be more than 0 mL and at most the solution's 100 mL.");
     assertThatIllegalArgumentException().isThrownBy(() -> aliquot(0.53, 100, 0, 10));
+  }
+
+  // The assumed balance has u = 0.1 mg / sqrt(3) = 0.0577 mg; burette and end point of 25 mL with a
+  // blank sqrt(2 x 0.0408^2 + 2 x 0.025^2 + 0.0204^2) = 0.0707 mL; a pipette of 1 mL 0.008 /
+  // sqrt(6)
+  // = 0.00327 mL; a flask of 10 mL 0.025 / sqrt(6) = 0.0102 mL.
+  @Test
+  void rejectsPortionsThatAreHardlyKnown() {
+    assertThat(value(HYDROCHLORIC_ACID, TRIS, weighed(0.00058, 10))).isPositive();
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, weighed(0.00057, 10)))
+        .withMessage(
+            "The mass of the standard of 0.00057 g is less than 10 times its own uncertainty of 0.00005774 g: weigh out more, or titrate an aliquot of a solution.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, 0.1, weighed(0.2, 0.8)))
+        .withMessage(
+            "The titrant beyond the blank of 0.7 mL is less than 10 times its own uncertainty of 0.07071 mL: titrate more of the standard, or from finer glassware.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.00057, 100, 10, 10)))
+        .withMessageEndingWith("0.00005774 g: dissolve more.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.1, 0.1, 0.05, 10)))
+        .withMessageEndingWith("0.01021 mL: make up a larger one.");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> of(TRIS, null, aliquot(0.1, 100, 0.03, 10)))
+        .withMessageEndingWith("0.003266 mL: take a larger one.");
   }
 
   @ParameterizedTest

@@ -55,7 +55,7 @@ class TestPlanTest {
     assertThat(plan.replicates()).isEqualTo(6);
     assertThat(plan.reason())
         .isEqualTo(
-            "Nothing reaches ± 0.1 mg/kg with this glassware; 6 titrations of 100 g come closest.");
+            "Nothing reaches ± 0.1 mg/kg with this glassware; the best there is: 6 titrations of 100 g.");
   }
 
   // Computed: 1200 mg/kg on 100 g are 39.4 mL of 0.01 mol/L, more than a burette of 25 mL holds.

@@ -7,7 +7,10 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import io.restassured.response.Response;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -55,8 +58,50 @@ class ContractExamplesTest {
     JsonNode signals = answers("listSignals", 200, "/signals?line=harbour");
     answers("getSignal", 200, "/signals/" + signals.at("/items/0/id").asText());
     answers("listGlassware", 200, "/glassware?limit=1");
+    answers("listBalances", 200, "/balances?limit=1");
     answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
     refuses();
+  }
+
+  /** Of the titrations of the README's walk, and of one sample that three analysts titrated. */
+  @Test
+  void areThePrecisionOfTitrations() throws IOException {
+    String inland = "/lines/inland";
+    String washed = inland + "/streams/washed";
+    Api.json(201, Api.put(inland, "{\"name\": \"Inland line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            washed,
+            """
+            {"name": "Fuel after the wash", "samplingPoint": "after-wash", "measurand": "soap",
+             "unit": "mg/kg"}
+            """));
+    byte[] rows = Files.readAllBytes(Path.of("docs", "example", "washed-fuel.ndjson"));
+    given()
+        .contentType("application/x-ndjson")
+        .body(rows)
+        .post("/api/v1" + washed + "/imports")
+        .then()
+        .statusCode(200);
+    titrate(washed, "ak", 1.68, 1.66);
+    titrate(washed, "jt", 1.73, 1.71);
+    titrate(washed, "mh", 1.66, 1.67);
+    answers("getPrecision", 200, washed + "/precision");
+  }
+
+  private static void titrate(String stream, String analyst, double first, double second) {
+    Api.json(
+        201,
+        Api.post(
+            stream + "/titrations",
+            """
+            {"batch": "K-0146", "sampledAt": "2026-02-28T07:10:00Z", "analyst": "%s",
+             "titrant": {"normality": 0.01002, "standardUncertainty": 0.00003}, "blankMl": 0.06,
+             "glassware": "measuring-pipette-5ml",
+             "replicates": [{"titrantMl": %s, "sampleG": 100}, {"titrantMl": %s, "sampleG": 100}]}
+            """
+                .formatted(analyst, first, second)));
   }
 
   @Test
@@ -67,6 +112,9 @@ class ContractExamplesTest {
     answers("putLot", 200, LOT);
     answers("getLot", 200, LOT);
     answers("listStandardisations", 200, LOT + "/standardisations");
+    JsonNode restated = answers("restate", 201, LOT + "/restatements");
+    answers("listRestatements", 200, LOT + "/restatements");
+    answers("getRestatement", 200, LOT + "/restatements/" + restated.path("id").asText());
     answers("getStrengthChart", 200, LOT + "/strength/charts/individuals.json");
     Api.json(
         201,
@@ -87,6 +135,7 @@ class ContractExamplesTest {
     answers("calculateFreeFattyAcid", 200, "/calculations/free-fatty-acid");
     answers("calculateStandardisation", 200, "/calculations/standardisation");
     answers("planTest", 200, "/calculations/test-plan");
+    answers("designChart", 200, "/calculations/chart-design");
     answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
   }
 

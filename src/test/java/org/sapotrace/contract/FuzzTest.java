@@ -99,8 +99,20 @@ class FuzzTest {
         Api.put(
             "/titrants/" + lot,
             "{\"reagent\": \"hydrochloric-acid\", \"nominalNormality\": 0.01}"));
+    Api.json(
+        201,
+        Api.post(
+            "/titrants/%s/standardisations".formatted(lot),
+            """
+            {"standard": "tris", "performedAt": "2026-03-02T07:30:00Z",
+             "replicates": [{"standardG": 0.0302, "titrantMl": 25.0}]}
+            """));
+    JsonNode restated =
+        Api.json(
+            201, Api.post("/titrants/%s/restatements".formatted(lot), "{\"reason\": \"drift\"}"));
     return Map.of(
         "lot", lot,
+        "titrants", restated.path("id").asText(),
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),
         "results", beyond.path("id").asText(),

@@ -6,7 +6,11 @@ import static org.assertj.core.api.Assertions.within;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.testing.ChemistryReference;
 
 class MonteCarloTest {
@@ -69,6 +73,38 @@ class MonteCarloTest {
     assertThat(found).isEqualTo(new MonteCarlo(42, 0, 42, 42, 20_000, true));
     Budget exact = new Budget(List.of(Contribution.of("nothing", 0)));
     assertThat(found.disagreesWith(42, exact)).isFalse();
+  }
+
+  // JCGM 101:2008, 7.7.2: of M = 20 000 sorted trials, q = 19 000 and r = 500, so that the interval
+  // lies between the 500th and the 19 500th. With the numbers 1 to 10 000 drawn twice, the k-th is
+  // k/2.
+  @Test
+  void takesTheOrderStatisticsOfTheInterval() {
+    AtomicInteger drawn = new AtomicInteger();
+    MonteCarlo found = MonteCarlo.of(random -> drawn.getAndIncrement() % 10_000 + 1, SEED);
+    assertThat(found.trials()).isEqualTo(20_000);
+    assertThat(found.lower()).isEqualTo(250);
+    assertThat(found.upper()).isEqualTo(9750);
+  }
+
+  // Computed: the end of a normal 95 % interval found in n trials has the standard deviation 2.67 u
+  // / sqrt(n), and twice that comes to 1 % of 1.96 u after 74 000 trials, whatever u is.
+  @ParameterizedTest
+  @ValueSource(doubles = {1, 1.01, 2, 4.99, 5, 9.99, 1e-9, 1e9})
+  void settlesAtAnyLeadingDigit(double u) {
+    MonteCarlo found = MonteCarlo.of(random -> u * random.nextGaussian(), SEED);
+    assertThat(found.isStable()).isTrue();
+    assertThat(found.trials()).isBetween(20_000, 200_000);
+    assertThat(found.upper()).isCloseTo(1.96 * u, within(0.03 * u));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0, 20000", "35000, 30000", "900000, 500000"})
+  void drawsNoMoreTrialsThanItMay(int most, int expected) {
+    MonteCarlo found =
+        MonteCarlo.of(random -> Math.tan(Math.PI * (random.nextDouble() - 0.5)), SEED, most);
+    assertThat(found.trials()).isEqualTo(expected);
+    assertThat(found.isStable()).isFalse();
   }
 
   // Cauchy: its mean and standard deviation do not exist, so no number of trials settles them.

@@ -103,6 +103,8 @@ class ChartPictureTest {
 
   @ParameterizedTest
   @CsvSource({
+    "individuals.png?width=0, 400",
+    "individuals.svg?height=-1, 400",
     "individuals.png?width=10, 400",
     "individuals.png?width=5000&height=5000, 400",
     "individuals.png?last=0, 400",

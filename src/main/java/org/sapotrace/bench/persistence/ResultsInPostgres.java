@@ -101,6 +101,18 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   @Override
+  public List<UUID> streamsTitratedWith(String lot, Instant from) {
+    return entities
+        .createQuery(
+            "select distinct key.streamId from ResultEntity where titrantLot = :lot"
+                + " and sampledAt >= :from order by key.streamId",
+            UUID.class)
+        .setParameter("lot", lot)
+        .setParameter("from", from)
+        .getResultList();
+  }
+
+  @Override
   public boolean anyTitratedWith(String lot) {
     return find("titrantLot", lot).firstResultOptional().isPresent();
   }

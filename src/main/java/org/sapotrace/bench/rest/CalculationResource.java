@@ -13,6 +13,7 @@ import org.sapotrace.bench.Analyte;
 import org.sapotrace.bench.Calculations;
 import org.sapotrace.bench.Propagation;
 import org.sapotrace.bench.Strength;
+import org.sapotrace.bench.TitrationBasis;
 
 /** Calculations that record nothing. */
 @Path("/api/v1/calculations")
@@ -42,22 +43,31 @@ class CalculationResource {
 
   @POST
   @Path("/acid-number")
-  public CalculationView acidNumber(
-      @NotNull @Valid SampleCalculation body, @RestQuery @Nullable Propagation propagation) {
-    return calculate(body, Analyte.acidNumber(), propagation);
+  public AcidityView acidNumber(
+      @NotNull @Valid AcidityCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return acidity(body, Analyte.acidNumber(), propagation);
   }
 
   @POST
   @Path("/free-fatty-acid")
-  public CalculationView freeFattyAcid(
-      @NotNull @Valid SampleCalculation body, @RestQuery @Nullable Propagation propagation) {
-    return calculate(body, Analyte.freeFattyAcid(), propagation);
+  public AcidityView freeFattyAcid(
+      @NotNull @Valid AcidityCalculation body, @RestQuery @Nullable Propagation propagation) {
+    return acidity(body, Analyte.freeFattyAcid(), propagation);
   }
 
   private CalculationView calculate(
       SampleCalculation body, Analyte analyte, @Nullable Propagation propagation) {
     return CalculationView.of(
         calculations.calculate(body.readings(), body.basis(analyte), body.sampledAt, propagation));
+  }
+
+  private AcidityView acidity(
+      AcidityCalculation body, Analyte analyte, @Nullable Propagation propagation) {
+    TitrationBasis basis = body.basis(analyte);
+    return body.answer(
+        analyte,
+        basis,
+        calculations.calculate(body.readings(), basis, body.sampledAt, propagation));
   }
 
   @POST

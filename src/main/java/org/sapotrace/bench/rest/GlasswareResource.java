@@ -8,9 +8,7 @@ import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
-import java.util.List;
 import org.sapotrace.chemistry.Glassware;
-import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 
@@ -18,8 +16,6 @@ import org.sapotrace.http.PageRequest;
 @Path("/api/v1/glassware")
 @Produces(MediaType.APPLICATION_JSON)
 class GlasswareResource {
-
-  private static final String LIST = "glassware";
 
   /** A piece of glassware in the interface's words. */
   record GlasswareView(
@@ -49,15 +45,7 @@ class GlasswareResource {
 
   @GET
   public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
-    Cursor after = page.after(LIST);
-    List<Glassware> known = Glassware.forTitrant();
-    int from = after == null ? 0 : Integer.parseInt(after.key());
-    List<Glassware> found = known.stream().skip(from).limit(page.size() + 1L).toList();
-    return Page.of(
-            found,
-            page.size(),
-            LIST,
-            last -> new Cursor(String.valueOf(known.indexOf(last) + 1), last.slug()))
+    return Page.ofFixed(Glassware.forTitrant(), page, "glassware", Glassware::slug)
         .map(GlasswareView::of)
         .answer(uri);
   }

@@ -61,20 +61,41 @@ class ImportResource {
     List<RefusedRow> refused = new ArrayList<>();
     List<Row> rows = read(body, refused);
     rows = acceptable(line, stream, rows, refused);
+    int accepted = 0;
+    if (!atomic) {
+      for (int from = 0; from < rows.size(); from += BLOCK) {
+        List<Row> block = rows.subList(from, Math.min(from + BLOCK, rows.size()));
+        accepted += record(line, stream, block, refused);
+      }
+    } else if (refused.isEmpty()) {
+      bench.recordAll(line, stream, entries(rows));
+      accepted = rows.size();
+    }
     refused.sort(Comparator.comparingInt(RefusedRow::row));
-    if (atomic && !refused.isEmpty()) {
-      return new ImportView(0, refused);
+    return new ImportView(accepted, refused);
+  }
+
+  /** Records a block together, or row by row if that is refused; the number of rows recorded. */
+  private int record(String line, String stream, List<Row> block, List<RefusedRow> refused) {
+    try {
+      bench.recordAll(line, stream, entries(block));
+      return block.size();
+    } catch (Refusal changedMeanwhile) {
+      int accepted = 0;
+      for (Row row : block) {
+        try {
+          bench.record(line, stream, row.entry());
+          accepted++;
+        } catch (Refusal refusal) {
+          refused.add(new RefusedRow(row.number(), Problem.of(refusal)));
+        }
+      }
+      return accepted;
     }
-    int block = atomic ? Math.max(1, rows.size()) : BLOCK;
-    for (int from = 0; from < rows.size(); from += block) {
-      bench.recordAll(
-          line,
-          stream,
-          rows.subList(from, Math.min(from + block, rows.size())).stream()
-              .map(Row::entry)
-              .toList());
-    }
-    return new ImportView(rows.size(), refused);
+  }
+
+  private static List<Entry> entries(List<Row> rows) {
+    return rows.stream().map(Row::entry).toList();
   }
 
   private List<Row> read(byte[] body, List<RefusedRow> refused) {

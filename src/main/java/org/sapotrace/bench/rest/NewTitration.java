@@ -11,7 +11,6 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
 import org.sapotrace.http.SafeText;
-import org.sapotrace.refusal.Refusal;
 
 /** A titration to be recorded. */
 record NewTitration(
@@ -21,7 +20,7 @@ record NewTitration(
     @NotNull @Valid TypedReadings.NewTitrant titrant,
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
-    @Nullable JsonNode balance,
+    @SafeText(max = 63) @Nullable String balance,
     @NotEmpty @Size(max = TypedReadings.MOST_REPLICATES)
         List<@NotNull @Valid NewReplicate> replicates,
     @Nullable JsonNode throughput,
@@ -30,20 +29,11 @@ record NewTitration(
 
   @Override
   public Titration toEntry() {
-    refuse("throughput", throughput);
-    refuse("inletMgPerKg", inletMgPerKg);
+    TypedReadings.refuseForecast(throughput, inletMgPerKg);
     return new Titration(
         batch,
         sampledAt,
         analyst,
         TypedReadings.of(titrant, blankMl, glassware, balance, replicates));
-  }
-
-  private static void refuse(String field, @Nullable JsonNode value) {
-    if (value != null && !value.isNull()) {
-      throw Refusal.notYet(
-          "#/" + field,
-          "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
-    }
   }
 }

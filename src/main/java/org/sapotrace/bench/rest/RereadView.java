@@ -26,7 +26,11 @@ record RereadView(
       if (entry instanceof Titration titration) {
         Readings readings = titration.readings();
         return new Titrated(
-            titration.analyst(), readings.blankMl(), readings.glassware(), readings.replicates());
+            titration.analyst(),
+            readings.blankMl(),
+            readings.glassware(),
+            readings.balance(),
+            readings.replicates());
       }
       if (entry instanceof StandardisedTitrant standardised) {
         StandardReadings readings = standardised.readings();
@@ -37,6 +41,7 @@ record RereadView(
             readings.purity(),
             readings.blankMl(),
             readings.glassware(),
+            readings.balance(),
             readings.replicates());
       }
       MeasuredElsewhere measured = (MeasuredElsewhere) entry;
@@ -54,6 +59,7 @@ record RereadView(
       @Nullable String analyst,
       @Nullable Double blankMl,
       @Nullable String glassware,
+      @Nullable String balance,
       List<Readings.Replicate> replicates)
       implements Entered {}
 
@@ -75,6 +81,7 @@ record RereadView(
       @Nullable Double purity,
       @Nullable Double blankMl,
       @Nullable String glassware,
+      @Nullable String balance,
       List<StandardReadings.Run> replicates)
       implements Entered {}
 

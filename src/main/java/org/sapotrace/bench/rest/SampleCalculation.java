@@ -21,13 +21,10 @@ import org.sapotrace.chemistry.Specification;
 import org.sapotrace.http.SafeText;
 import org.sapotrace.refusal.Refusal;
 
-/**
- * A titration to be calculated: as it is recorded, with what its line would say. By itself it is
- * one whose figure depends on no alkali.
- */
+/** A titration to be calculated: as it is recorded, with what its line would say. */
 @JsonAutoDetect(fieldVisibility = Visibility.ANY)
 @SuppressWarnings("NullAway.Init") // What must be there is set and checked before it is used.
-class SampleCalculation {
+abstract class SampleCalculation {
 
   /** Limits to judge by; the date may be left in, and says nothing here. */
   record SpecificationGiven(
@@ -48,11 +45,16 @@ class SampleCalculation {
   @SafeText(max = 63)
   @Nullable String glassware;
 
-  @Nullable JsonNode balance;
+  @SafeText(max = 63)
+  @Nullable String balance;
 
   @NotEmpty
   @Size(max = TypedReadings.MOST_REPLICATES)
   List<@NotNull @Valid NewReplicate> replicates;
+
+  @Nullable JsonNode throughput;
+
+  @Nullable JsonNode inletMgPerKg;
 
   @DecimalMin("500")
   @DecimalMax("1500")
@@ -65,11 +67,17 @@ class SampleCalculation {
   @Valid @Nullable SpecificationGiven specification;
 
   Readings readings() {
+    TypedReadings.refuseForecast(throughput, inletMgPerKg);
     return TypedReadings.of(titrant, blankMl, glassware, balance, replicates);
   }
 
   /** What it is computed with, to be expressed as that. */
   TitrationBasis basis(Analyte analyte) {
+    if (density15KgPerM3 == null && density15StandardUncertainty != null) {
+      throw Refusal.impossible(
+          "#/density15StandardUncertainty",
+          "An uncertainty says nothing without density15KgPerM3.");
+    }
     return TitrationBasis.ofCalculation(
         analyte, density15KgPerM3, density15StandardUncertainty, limits());
   }

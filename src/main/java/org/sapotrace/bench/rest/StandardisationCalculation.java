@@ -1,6 +1,5 @@
 package org.sapotrace.bench.rest;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotEmpty;
 import jakarta.validation.constraints.NotNull;
@@ -19,7 +18,7 @@ record StandardisationCalculation(
     @Nullable Instant performedAt,
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
-    @Nullable JsonNode balance,
+    @SafeText(max = 63) @Nullable String balance,
     @NotEmpty @Size(max = TypedReadings.MOST_REPLICATES) List<@NotNull @Valid Run> replicates) {
 
   /** One titration of the standard. */
@@ -44,8 +43,12 @@ record StandardisationCalculation(
   }
 
   StandardReadings readings() {
-    TypedReadings.refuseBalance(balance, "0.1 mg");
     return new StandardReadings(
-        standard, purity, blankMl, glassware, replicates.stream().map(Run::typed).toList());
+        standard,
+        purity,
+        blankMl,
+        glassware,
+        balance,
+        replicates.stream().map(Run::typed).toList());
   }
 }

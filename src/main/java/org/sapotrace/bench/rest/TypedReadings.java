@@ -55,22 +55,27 @@ final class TypedReadings {
       NewTitrant titrant,
       @Nullable Double blankMl,
       @Nullable String glassware,
-      @Nullable JsonNode balance,
+      @Nullable String balance,
       List<NewReplicate> replicates) {
-    refuseBalance(balance, "0.01 g");
     return new Readings(
         titrant.toTitrant(),
         blankMl,
         glassware,
+        balance,
         replicates.stream().map(NewReplicate::toReplicate).toList());
   }
 
-  /** Refuses a balance, whatever it is. */
-  static void refuseBalance(@Nullable JsonNode balance, String assumed) {
-    if (balance != null && !balance.isNull()) {
+  /** Refuses what a forecast would need. */
+  static void refuseForecast(@Nullable JsonNode throughput, @Nullable JsonNode inletMgPerKg) {
+    refuseForecast("throughput", throughput);
+    refuseForecast("inletMgPerKg", inletMgPerKg);
+  }
+
+  private static void refuseForecast(String field, @Nullable JsonNode value) {
+    if (value != null && !value.isNull()) {
       throw Refusal.notYet(
-          "#/balance",
-          "Balances cannot be named yet; one that reads to %s is taken.".formatted(assumed));
+          "#/" + field,
+          "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
     }
   }
 }

@@ -10,8 +10,6 @@ import java.util.Set;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.http.Preconditions;
-import org.sapotrace.http.Problem;
-import org.sapotrace.http.ProblemType;
 import org.sapotrace.monitoring.Chart;
 import org.sapotrace.monitoring.ChartData;
 import org.sapotrace.monitoring.Charts;
@@ -22,9 +20,6 @@ import org.sapotrace.refusal.Refusal;
 /** Answers for the charts of a stream, as data and as pictures. */
 @ApplicationScoped
 class ChartAnswers {
-
-  static final String WIDTH = "1000";
-  static final String HEIGHT = "560";
 
   /** Kinds of chart that are known and not drawn yet. */
   private static final Set<String> LATER =
@@ -56,11 +51,10 @@ class ChartAnswers {
       Stream stream,
       String kind,
       PointQuery points,
-      int width,
-      int height,
+      PictureQuery size,
       Request request) {
     ControlChart.Kind drawn = drawn(kind);
-    byte[] picture = draw(image, ControlCharts.of(drawn, chart(stream, points)), width, height);
+    byte[] picture = size.draw(image, ControlCharts.of(drawn, chart(stream, points)));
     return Preconditions.answer(request, Preconditions.tag(picture), () -> picture);
   }
 
@@ -72,15 +66,6 @@ class ChartAnswers {
 
   private Chart chart(Stream stream, PointQuery points) {
     return charts.chart(stream, points.selection(), points.limitsRevision());
-  }
-
-  private static byte[] draw(ChartImage image, ControlChart chart, int width, int height) {
-    try {
-      return image.render(chart, width, height);
-    } catch (IllegalArgumentException impossibleSize) {
-      throw Problem.of(ProblemType.BAD_PARAMETER, String.valueOf(impossibleSize.getMessage()))
-          .asException();
-    }
   }
 
   private static ControlChart.Kind drawn(String kind) {

@@ -1,8 +1,6 @@
 package org.sapotrace.monitoring.rest;
 
-import jakarta.validation.constraints.Min;
 import jakarta.ws.rs.BeanParam;
-import jakarta.ws.rs.DefaultValue;
 import jakarta.ws.rs.GET;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
@@ -10,7 +8,6 @@ import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
-import org.jboss.resteasy.reactive.RestQuery;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
@@ -44,10 +41,9 @@ class StrengthChartResource {
       @Slug String lot,
       String kind,
       @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(ChartAnswers.WIDTH) @Min(1) Integer width,
-      @RestQuery @DefaultValue(ChartAnswers.HEIGHT) @Min(1) Integer height,
+      @BeanParam PictureQuery size,
       @Context Request request) {
-    return answers.picture(ChartImage.PNG, strength(lot), kind, points, width, height, request);
+    return answers.picture(ChartImage.PNG, strength(lot), kind, points, size, request);
   }
 
   @GET
@@ -57,10 +53,9 @@ class StrengthChartResource {
       @Slug String lot,
       String kind,
       @BeanParam PointQuery points,
-      @RestQuery @DefaultValue(ChartAnswers.WIDTH) @Min(1) Integer width,
-      @RestQuery @DefaultValue(ChartAnswers.HEIGHT) @Min(1) Integer height,
+      @BeanParam PictureQuery size,
       @Context Request request) {
-    return answers.picture(ChartImage.SVG, strength(lot), kind, points, width, height, request);
+    return answers.picture(ChartImage.SVG, strength(lot), kind, points, size, request);
   }
 
   @GET

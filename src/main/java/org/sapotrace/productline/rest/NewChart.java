@@ -25,12 +25,8 @@ record NewChart(
 
   ChartSettings toSettings() {
     refuseWhatIsNotBuilt();
-    Dispersion chosen = dispersion == null ? ChartSettings.DEFAULT.dispersion() : dispersion;
-    if (chosen == Dispersion.RANGE) {
-      throw Refusal.impossible(
-          "#/chart/dispersion",
-          "The range is taken within subgroups, and these are single results. Use moving-range, median-moving-range or standard-deviation.");
-    }
+    Dispersion given = dispersion == null ? ChartSettings.DEFAULT.dispersion() : dispersion;
+    Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
     return new ChartSettings(
         chosen, rules == null ? ChartSettings.DEFAULT.rules() : chosenRules(rules));
   }

@@ -1,6 +1,5 @@
 package org.sapotrace.titrant.rest;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotEmpty;
 import jakarta.validation.constraints.NotNull;
@@ -11,7 +10,6 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.StandardReadings;
 import org.sapotrace.chemistry.PrimaryStandard;
 import org.sapotrace.http.SafeText;
-import org.sapotrace.refusal.Refusal;
 
 /** A standardisation to be recorded. */
 record NewStandardisation(
@@ -20,7 +18,7 @@ record NewStandardisation(
     @NotNull Instant performedAt,
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
-    @Nullable JsonNode balance,
+    @SafeText(max = 63) @Nullable String balance,
     @NotEmpty @Size(max = 100) List<@NotNull @Valid Run> replicates) {
 
   /** One titration of the standard. */
@@ -45,11 +43,12 @@ record NewStandardisation(
   }
 
   StandardReadings readings() {
-    if (balance != null && !balance.isNull()) {
-      throw Refusal.notYet(
-          "#/balance", "Balances cannot be named yet; one that reads to 0.1 mg is taken.");
-    }
     return new StandardReadings(
-        standard, purity, blankMl, glassware, replicates.stream().map(Run::typed).toList());
+        standard,
+        purity,
+        blankMl,
+        glassware,
+        balance,
+        replicates.stream().map(Run::typed).toList());
   }
 }

@@ -1,0 +1,39 @@
+package org.sapotrace.pages;
+
+import jakarta.ws.rs.GET;
+import jakarta.ws.rs.Path;
+import jakarta.ws.rs.Produces;
+import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.MediaType;
+import jakarta.ws.rs.core.UriInfo;
+import java.util.List;
+import org.sapotrace.productline.Line;
+import org.sapotrace.productline.ProductLines;
+
+/** The first page: for which stream is it? */
+@Path("/")
+class BenchPage {
+
+  private static final int MOST = 100;
+
+  private final ProductLines productLines;
+
+  BenchPage(ProductLines productLines) {
+    this.productLines = productLines;
+  }
+
+  @GET
+  @Produces(MediaType.TEXT_HTML)
+  public String choose(@Context UriInfo uri) {
+    List<Line> lines = productLines.linesAfter("", MOST + 1);
+    return Templates.choice(
+            lines.stream().limit(MOST).map(this::listed).toList(),
+            lines.size() > MOST,
+            uri.getBaseUri().toString().replaceFirst("/$", ""))
+        .render();
+  }
+
+  private ListedLine listed(Line line) {
+    return ListedLine.of(line, productLines.streamsAfter(line.slug(), "", MOST));
+  }
+}

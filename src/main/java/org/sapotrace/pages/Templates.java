@@ -1,0 +1,28 @@
+package org.sapotrace.pages;
+
+import io.quarkus.qute.CheckedTemplate;
+import io.quarkus.qute.TemplateInstance;
+import java.util.List;
+import org.sapotrace.http.Problem;
+
+/** The pages, in {@code templates}. */
+@CheckedTemplate(basePath = "")
+final class Templates {
+
+  private Templates() {}
+
+  /**
+   * What there is to titrate for.
+   *
+   * @param address under which the service was asked, for what is to be sent to it
+   */
+  static native TemplateInstance choice(List<ListedLine> lines, boolean more, String address);
+
+  static native TemplateInstance titration(FormHead head, TitrationForm form);
+
+  static native TemplateInstance value(FormHead head, ValueForm form);
+
+  static native TemplateInstance result(ResultPage page);
+
+  static native TemplateInstance problem(Problem problem);
+}

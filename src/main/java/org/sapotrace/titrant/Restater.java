@@ -1,0 +1,80 @@
+package org.sapotrace.titrant;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Recalculation;
+import org.sapotrace.refusal.Refusal;
+
+/*
+ * Not one transaction, but one for each stream: none has to wait for another. If the service ends
+ * in the middle, the same request made again does what is left, since results that are restated
+ * already come out as they are and get no further revision.
+ */
+/** Restates the results that were found with a titrant lot. */
+@ApplicationScoped
+public class Restater {
+
+  private final Titrants titrants;
+  private final Recalculation recalculation;
+  private final Restatements restatements;
+  private final InstantSource clock;
+
+  Restater(
+      Titrants titrants,
+      Recalculation recalculation,
+      Restatements restatements,
+      InstantSource clock) {
+    this.titrants = titrants;
+    this.recalculation = recalculation;
+    this.restatements = restatements;
+    this.clock = clock;
+  }
+
+  /**
+   * Computes the results of a lot again, interpolating its strength between its standardisations.
+   *
+   * @param from when the first sample was taken (inclusive); null for all
+   * @param reason why; it stands in each new revision
+   * @throws Refusal if there is no such lot, or none of its standardisations counts
+   */
+  public Restatement restate(String lot, @Nullable Instant from, String reason) {
+    if (!titrants.isStandardised(lot)) {
+      throw Refusal.conflict(
+          "Lot %s has no standardisation that counts: record one, and restate the results then."
+              .formatted(lot));
+    }
+    String why = "titrant lot %s was restated: %s".formatted(lot, reason);
+    List<Recalculation.Outcome> outcomes =
+        recalculation.streamsTitratedWith(lot, from).stream()
+            .map(stream -> recalculation.interpolate(stream, lot, from, why))
+            .toList();
+    Restatement restatement =
+        Restatement.of(titrants.nextIdentifier(lot), lot, from, reason, clock.instant(), outcomes);
+    restatements.add(restatement);
+    return restatement;
+  }
+
+  /**
+   * A restatement on record.
+   *
+   * @throws Refusal if there is no such lot or restatement
+   */
+  public Restatement restatement(String lot, UUID id) {
+    return restatements
+        .restatement(titrants.lot(lot).declared().slug(), id)
+        .orElseThrow(() -> Refusal.unknown("Lot %s has no restatement %s.".formatted(lot, id)));
+  }
+
+  /**
+   * The restatements of a lot, oldest first.
+   *
+   * @param after the identifier behind which to begin (exclusive); null for the beginning
+   */
+  public List<Restatement> restatements(String lot, @Nullable UUID after, int most) {
+    return restatements.ofLot(titrants.lot(lot).declared().slug(), after, most);
+  }
+}
