@@ -127,6 +127,29 @@ class ContractExamplesTest {
     answers("getStrength", 200, LOT + "/strength?at=2026-04-02T00:00:00Z");
   }
 
+  /** The example is that of the README's walk, before the wash went out of control. */
+  @Test
+  void areCapabilities() throws IOException {
+    String washed = "/lines/river/streams/washed";
+    Api.json(201, Api.put("/lines/river", "{\"name\": \"River line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            washed,
+            """
+            {"name": "Fuel after the wash", "samplingPoint": "after-wash", "measurand": "soap",
+             "unit": "mg/kg", "chart": {"rules": "western-electric-1956"}}
+            """));
+    Api.json(
+        200,
+        given()
+            .contentType("application/x-ndjson")
+            .body(Files.readAllBytes(Path.of("docs/example/washed-fuel.ndjson")))
+            .post("/api/v1" + washed + "/imports"));
+    Api.json(201, Api.post(washed + "/limits", "{\"baseline\": {\"first\": 30}}"));
+    answers("getCapability", 200, washed + "/charts/capability.json?to=2026-02-24T00:00:00Z");
+  }
+
   @Test
   void areCalculations() {
     answers("calculateSoap", 200, "/calculations/soap");
