@@ -50,18 +50,28 @@ public record ControlLimits(double centre, double sigma, boolean nonNegative) {
   }
 
   /**
-   * Limits estimated from a baseline: centre = mean of the results, sigma as the dispersion says.
+   * Limits estimated from a baseline without a gap.
    *
-   * @param baseline at least {@value #MIN_BASELINE} finite results, in order of time
-   * @throws IllegalArgumentException for fewer results, results that are not finite, a dispersion
-   *     that needs subgroups, or an estimated sigma of 0
+   * @param baseline finite results, in order of time
+   * @throws IllegalArgumentException as {@link #from(Baseline, Dispersion, boolean)}
    */
   public static ControlLimits from(double[] baseline, Dispersion dispersion, boolean nonNegative) {
-    if (baseline.length < MIN_BASELINE) {
+    return from(Baseline.of(baseline), dispersion, nonNegative);
+  }
+
+  /**
+   * Limits estimated from a baseline: centre = mean of the results, sigma as the dispersion says.
+   *
+   * @param baseline at least {@value #MIN_BASELINE} results
+   * @throws IllegalArgumentException for fewer results, a dispersion that needs subgroups, or an
+   *     estimated sigma of 0
+   */
+  public static ControlLimits from(Baseline baseline, Dispersion dispersion, boolean nonNegative) {
+    if (baseline.size() < MIN_BASELINE) {
       throw new IllegalArgumentException(
           ("Control limits need a baseline of at least %d results, not %d. Record more, or give"
                   + " centre and sigma.")
-              .formatted(MIN_BASELINE, baseline.length));
+              .formatted(MIN_BASELINE, baseline.size()));
     }
     double sigma = dispersion.sigma(baseline);
     if (sigma == 0) {
@@ -71,7 +81,7 @@ public record ControlLimits(double centre, double sigma, boolean nonNegative) {
                   + " give centre and sigma.")
               .formatted(dispersion.id()));
     }
-    return new ControlLimits(StatUtils.mean(baseline), sigma, nonNegative);
+    return new ControlLimits(StatUtils.mean(baseline.values()), sigma, nonNegative);
   }
 
   /** The upper control limit: centre + 3 sigma. */

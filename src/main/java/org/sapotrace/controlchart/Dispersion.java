@@ -2,8 +2,6 @@ package org.sapotrace.controlchart;
 
 import java.util.Arrays;
 import java.util.stream.Collectors;
-import java.util.stream.DoubleStream;
-import java.util.stream.IntStream;
 import org.hipparchus.special.Erf;
 import org.hipparchus.stat.StatUtils;
 
@@ -19,8 +17,8 @@ public enum Dispersion {
   /** Mean of the moving ranges |x_i - x_(i-1)|, divided by d2(2) = 2/√π = 1.12837917. */
   MOVING_RANGE("moving-range") {
     @Override
-    double estimate(double[] values) {
-      return StatUtils.mean(movingRanges(values)) / ControlChartConstants.d2(2);
+    double estimate(Baseline baseline) {
+      return StatUtils.mean(baseline.movingRanges()) / ControlChartConstants.d2(2);
     }
   },
   /**
@@ -29,21 +27,22 @@ public enum Dispersion {
    */
   MEDIAN_MOVING_RANGE("median-moving-range") {
     @Override
-    double estimate(double[] values) {
-      return StatUtils.percentile(movingRanges(values), 50) / MEDIAN_OF_MOVING_RANGE;
+    double estimate(Baseline baseline) {
+      return StatUtils.percentile(baseline.movingRanges(), 50) / MEDIAN_OF_MOVING_RANGE;
     }
   },
   /** Standard deviation s of all results (divisor n - 1), divided by c4(n). */
   STANDARD_DEVIATION("standard-deviation") {
     @Override
-    double estimate(double[] values) {
-      return Math.sqrt(StatUtils.variance(values)) / ControlChartConstants.c4(values.length);
+    double estimate(Baseline baseline) {
+      return Math.sqrt(StatUtils.variance(baseline.values()))
+          / ControlChartConstants.c4(baseline.size());
     }
   },
   /** Mean range within subgroups, divided by d2(n). Needs subgroups; refuses single results. */
   RANGE("range") {
     @Override
-    double estimate(double[] values) {
+    double estimate(Baseline baseline) {
       throw new IllegalArgumentException(NEEDS_SUBGROUPS);
     }
   };
@@ -95,32 +94,26 @@ public enum Dispersion {
   }
 
   /**
-   * Estimates sigma from single results.
+   * Estimates sigma from single results without a gap.
    *
    * @param values at least 2 finite results, in order of time
-   * @return at least 0, in the unit of the values; 0 if they are all equal, and for the median
-   *     already if most moving ranges are 0
-   * @throws IllegalArgumentException for fewer values or values that are not finite, and always for
-   *     {@link #RANGE}
+   * @return as {@link #sigma(Baseline)}
+   * @throws IllegalArgumentException as {@link Baseline#of} and {@link #sigma(Baseline)}
    */
   public double sigma(double[] values) {
-    if (values.length < 2) {
-      throw new IllegalArgumentException(
-          "A standard deviation needs at least 2 results, not " + values.length + ".");
-    }
-    if (!DoubleStream.of(values).allMatch(Double::isFinite)) {
-      throw new IllegalArgumentException(
-          "A standard deviation needs results that are finite numbers. Leave out those that are"
-              + " not.");
-    }
-    return estimate(values);
+    return sigma(Baseline.of(values));
   }
 
-  abstract double estimate(double[] values);
-
-  private static double[] movingRanges(double[] values) {
-    return IntStream.range(1, values.length)
-        .mapToDouble(i -> Math.abs(values[i] - values[i - 1]))
-        .toArray();
+  /**
+   * Estimates sigma from single results.
+   *
+   * @return at least 0, in the unit of the results; 0 if they are all equal, and for the median
+   *     already if most moving ranges are 0
+   * @throws IllegalArgumentException always for {@link #RANGE}
+   */
+  public double sigma(Baseline baseline) {
+    return estimate(baseline);
   }
+
+  abstract double estimate(Baseline baseline);
 }

@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.stream.StreamSupport;
 
 /** Published data and figures, as they lie in the test resources with their sources. */
-final class Published {
+public final class Published {
 
   private static final ObjectMapper JSON =
       JsonMapper.builder().enable(JsonReadFeature.ALLOW_NON_NUMERIC_NUMBERS).build();
@@ -20,7 +20,7 @@ final class Published {
   private Published() {}
 
   /** The expected figures of one entry of worked-examples.json. */
-  static JsonNode example(String id) {
+  public static JsonNode example(String id) {
     return StreamSupport.stream(json("worked-examples.json").spliterator(), false)
         .filter(example -> example.path("id").asText().equals(id))
         .findFirst()
@@ -29,7 +29,7 @@ final class Published {
   }
 
   /** A series by its name in datasets.json, or else of the NIST reference datasets. */
-  static double[] series(String name) {
+  public static double[] series(String name) {
     JsonNode data = json("datasets.json").path(name).path("data");
     if (data.isArray()) {
       return JSON.convertValue(data, double[].class);
@@ -40,7 +40,7 @@ final class Published {
         .toArray();
   }
 
-  static JsonNode json(String file) {
+  public static JsonNode json(String file) {
     try (InputStream in = open(file)) {
       return JSON.readTree(in);
     } catch (IOException unreadable) {
@@ -48,7 +48,7 @@ final class Published {
     }
   }
 
-  static List<String> lines(String file) {
+  public static List<String> lines(String file) {
     try (InputStream in = open(file)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8).lines().toList();
     } catch (IOException unreadable) {

@@ -1,0 +1,54 @@
+package org.sapotrace.baseline;
+
+import java.util.Arrays;
+import java.util.List;
+import org.hipparchus.stat.StatUtils;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.Baseline;
+
+/**
+ * What a baseline says about itself, on the scale of the results. Where a part cannot be had, it is
+ * null. A gap counts for moving ranges and runs only.
+ *
+ * @param n how many results, at least 2
+ * @param distinctValues how many different ones, from 1 to n
+ * @param notPositive how many at or below 0, from 0 to n
+ * @param normality null for fewer than 8 results, or equal ones
+ * @param boxCox null where some result is not above 0, or all are almost equal
+ * @param autocorrelation null for fewer than 3 results, or equal ones
+ * @param resolution null for equal results
+ * @param signals run rules that hold inside
+ * @param change a change of level inside, whether significant or not
+ */
+public record Diagnostics(
+    int n,
+    int distinctValues,
+    int notPositive,
+    @Nullable AndersonDarling normality,
+    @Nullable BoxCox boxCox,
+    @Nullable Autocorrelation autocorrelation,
+    @Nullable Resolution resolution,
+    List<InsideSignal> signals,
+    Pettitt change) {
+
+  public Diagnostics {
+    signals = List.copyOf(signals);
+  }
+
+  /** Examines a baseline, given the run rules that hold inside it. */
+  public static Diagnostics of(Baseline baseline, List<InsideSignal> signals) {
+    double[] values = baseline.values();
+    int n = values.length;
+    boolean varies = StatUtils.variance(values) > 0;
+    return new Diagnostics(
+        n,
+        (int) Arrays.stream(values).distinct().count(),
+        (int) Arrays.stream(values).filter(x -> x <= 0).count(),
+        varies && n >= AndersonDarling.MIN_RESULTS ? AndersonDarling.of(values) : null,
+        BoxCox.of(values),
+        varies && n >= 3 ? Autocorrelation.of(values) : null,
+        Resolution.of(baseline),
+        signals,
+        Pettitt.of(values));
+  }
+}
