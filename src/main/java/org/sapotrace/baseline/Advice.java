@@ -21,6 +21,8 @@ public final class Advice {
 
   private static final int LAST_REESTIMATE = 100;
 
+  private static final int MOST_NAMES = 2;
+
   private final Diagnostics diagnostics;
   private final Dispersion dispersion;
   private final boolean nonNegative;
@@ -63,11 +65,26 @@ public final class Advice {
 
   private void onSignals() {
     for (InsideSignal signal : diagnostics.signals()) {
-      String where = signal.results().stream().map(names::apply).collect(Collectors.joining(", "));
+      List<Integer> results = signal.results();
       say(
-          "Find out what happened at %s (%s%s), and adopt again without it if there was a cause."
-              .formatted(where, signal.rule().description(), side(signal.side())));
+          "Find out what happened at %s (%s%s), and adopt again without %s if there was a cause."
+              .formatted(
+                  where(results),
+                  signal.rule().description(),
+                  side(signal.side()),
+                  results.size() == 1 ? "it" : "them"));
     }
+  }
+
+  private String where(List<Integer> results) {
+    if (results.size() <= MOST_NAMES) {
+      return results.stream().map(names::apply).collect(Collectors.joining(" and "));
+    }
+    return "%d results from %s to %s"
+        .formatted(
+            results.size(),
+            names.apply(results.get(0)),
+            names.apply(results.get(results.size() - 1)));
   }
 
   private static String side(Side side) {

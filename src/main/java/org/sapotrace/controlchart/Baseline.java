@@ -16,14 +16,6 @@ public final class Baseline {
 
   private Baseline(List<double[]> stretches) {
     double[] values = stretches.stream().flatMapToDouble(Arrays::stream).toArray();
-    if (values.length < 2) {
-      throw new IllegalArgumentException(
-          "A standard deviation needs at least 2 results, not " + values.length + ".");
-    }
-    if (stretches.stream().noneMatch(stretch -> stretch.length > 1)) {
-      throw new IllegalArgumentException(
-          "A baseline needs at least 2 results that follow each other. Exclude fewer of them.");
-    }
     if (!DoubleStream.of(values).allMatch(Double::isFinite)) {
       throw new IllegalArgumentException(
           "A standard deviation needs results that are finite numbers. Leave out those that are"
@@ -35,8 +27,8 @@ public final class Baseline {
   /**
    * Results without a gap.
    *
-   * @param values at least 2 finite results
-   * @throws IllegalArgumentException for fewer, or others
+   * @param values finite results
+   * @throws IllegalArgumentException for others
    */
   public static Baseline of(double[] values) {
     return new Baseline(List.of(values.clone()));
@@ -45,14 +37,14 @@ public final class Baseline {
   /**
    * Results in stretches, with a gap between each and the next.
    *
-   * @param stretches of finite results, at least one of them of 2
+   * @param stretches of finite results
    * @throws IllegalArgumentException for others
    */
   public static Baseline withGaps(List<double[]> stretches) {
     return new Baseline(stretches.stream().map(double[]::clone).toList());
   }
 
-  /** How many results there are, at least 2. */
+  /** How many results there are. */
   public int size() {
     return stretches.stream().mapToInt(stretch -> stretch.length).sum();
   }
@@ -67,7 +59,7 @@ public final class Baseline {
     return stretches.stream().map(double[]::clone).toList();
   }
 
-  /** |x_i - x_(i-1)| within the stretches, in order; at least one. */
+  /** |x_i - x_(i-1)| within the stretches, in order. */
   public double[] movingRanges() {
     return stretches.stream().flatMapToDouble(Baseline::movingRanges).toArray();
   }

@@ -109,9 +109,18 @@ public enum Dispersion {
    *
    * @return at least 0, in the unit of the results; 0 if they are all equal, and for the median
    *     already if most moving ranges are 0
-   * @throws IllegalArgumentException always for {@link #RANGE}
+   * @throws IllegalArgumentException for fewer than 2 results, or none that follow each other, and
+   *     always for {@link #RANGE}
    */
   public double sigma(Baseline baseline) {
+    if (baseline.size() < 2) {
+      throw new IllegalArgumentException(
+          "A standard deviation needs at least 2 results, not " + baseline.size() + ".");
+    }
+    if (baseline.movingRanges().length == 0) {
+      throw new IllegalArgumentException(
+          "A baseline needs results that follow each other. Leave out fewer of them.");
+    }
     return estimate(baseline);
   }
 

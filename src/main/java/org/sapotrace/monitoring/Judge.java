@@ -140,10 +140,12 @@ class Judge {
 
     private Signal raise(Point point, LimitsRevision inForce, SignalRule rule, Side side) {
       int length = state.window(rule);
-      List<ChartedResult> window =
-          points.from(stream.id(), point.position() - length + 1, length).stream()
+      int back = Math.min(state.runs().count(), Beginning.LOOK_BACK);
+      List<ChartedResult> judged =
+          points.from(stream.id(), point.position() - back + 1, back).stream()
               .map(Point::result)
               .toList();
+      List<ChartedResult> window = judged.subList(back - length, back);
       return new Signal(
           productLines.nextIdentifier(stream.id()),
           stream.id(),
@@ -152,7 +154,7 @@ class Judge {
           inForce.revision(),
           point.result().result(),
           point.result().sampledAt(),
-          window.get(0).sampledAt(),
+          Beginning.of(judged, length, inForce.limits(), rule, side),
           clock.instant(),
           window.stream().map(ChartedResult::result).toList(),
           point.result().result(),

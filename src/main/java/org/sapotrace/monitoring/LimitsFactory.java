@@ -29,15 +29,15 @@ class LimitsFactory {
     if (!revisions.isEmpty() || points.count(stream.id()) < TRIAL) {
       return Optional.empty();
     }
-    List<Point> first = points.from(stream.id(), 1, TRIAL);
+    BaselineResults first = BaselineResults.of(points.from(stream.id(), 1, TRIAL), List.of());
     Dispersion dispersion = stream.chart().dispersion();
-    if (dispersion.sigma(values(first)) == 0) {
+    if (dispersion.sigma(first.values()) == 0) {
       // Where most coarse results are equal, only the mean of the ranges is above 0.
       dispersion = Dispersion.MOVING_RANGE;
     }
     ControlLimits limits;
     try {
-      limits = ControlLimits.from(values(first), dispersion, stream.measurand().nonNegative());
+      limits = ControlLimits.from(first.values(), dispersion, stream.measurand().nonNegative());
     } catch (IllegalArgumentException none) {
       // Results that are all equal give no limits; nobody asked for any, so nobody is refused.
       return Optional.empty();
@@ -49,11 +49,13 @@ class LimitsFactory {
             LimitsRevision.Origin.BASELINE,
             null,
             now,
-            span(first),
+            first.span(),
             limits,
             dispersion,
             stream.chart().detectors(),
-            null));
+            null,
+            List.of(),
+            first.diagnose(limits, dispersion, stream.chart().detectors())));
   }
 
   /** Limits that somebody adopts. */
@@ -65,6 +67,7 @@ class LimitsFactory {
     boolean firstAdoption =
         revisions.stream().noneMatch(r -> r.status() == LimitsRevision.Status.ADOPTED);
     LimitsRevision.Baseline baseline = null;
+    BaselineDiagnostics diagnostics = null;
     Instant usualStart = firstAdoption ? null : now;
     ControlLimits limits;
     if (wanted.source() instanceof NewLimits.Given given) {
@@ -72,11 +75,13 @@ class LimitsFactory {
           Refusal.at(
               "#/given", () -> new ControlLimits(given.centre(), given.sigma(), nonNegative));
     } else {
-      List<Point> chosen = choose(stream, wanted.source());
+      BaselineResults chosen =
+          BaselineResults.of(choose(stream, wanted.source()), wanted.excluded());
       limits =
           Refusal.at(
-              "#/baseline", () -> ControlLimits.from(values(chosen), dispersion, nonNegative));
-      baseline = span(chosen);
+              "#/baseline", () -> ControlLimits.from(chosen.values(), dispersion, nonNegative));
+      baseline = chosen.span();
+      diagnostics = chosen.diagnose(limits, dispersion, stream.chart().detectors());
       usualStart = firstAdoption ? null : baseline.from();
     }
     return new LimitsRevision(
@@ -89,7 +94,9 @@ class LimitsFactory {
         limits,
         baseline == null ? null : dispersion,
         stream.chart().detectors(),
-        wanted.reason());
+        wanted.reason(),
+        wanted.excluded(),
+        diagnostics);
   }
 
   /**
@@ -126,7 +133,9 @@ class LimitsFactory {
         limits.limits(),
         limits.dispersion(),
         stream.chart().detectors(),
-        null);
+        null,
+        limits.excluded(),
+        limits.diagnostics());
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {
@@ -154,16 +163,5 @@ class LimitsFactory {
           "The stream has %d results, and %d are asked for. Record more, or ask for fewer."
               .formatted(count, wanted));
     }
-  }
-
-  private static double[] values(List<Point> chosen) {
-    return chosen.stream().mapToDouble(point -> point.result().value()).toArray();
-  }
-
-  private static LimitsRevision.Baseline span(List<Point> chosen) {
-    return new LimitsRevision.Baseline(
-        chosen.size(),
-        chosen.get(0).result().sampledAt(),
-        chosen.get(chosen.size() - 1).result().sampledAt());
   }
 }

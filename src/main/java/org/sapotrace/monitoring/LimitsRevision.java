@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.time.Instant;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Detectors;
@@ -17,6 +18,9 @@ import org.sapotrace.controlchart.Dispersion;
  * @param dispersion how sigma was estimated; null where it was given
  * @param detectors what raises signals under them
  * @param reason what the one who laid them down said of them
+ * @param excluded results that were left out of the baseline
+ * @param diagnostics what the baseline said about itself; null without one, and for limits laid
+ *     down before it was asked
  */
 public record LimitsRevision(
     int revision,
@@ -28,7 +32,13 @@ public record LimitsRevision(
     ControlLimits limits,
     @Nullable Dispersion dispersion,
     Detectors detectors,
-    @Nullable String reason) {
+    @Nullable String reason,
+    List<Exclusion> excluded,
+    @Nullable BaselineDiagnostics diagnostics) {
+
+  public LimitsRevision {
+    excluded = List.copyOf(excluded);
+  }
 
   /** Whether somebody stands behind the limits. */
   public enum Status {
@@ -88,7 +98,9 @@ public record LimitsRevision(
         limits,
         dispersion,
         detectors,
-        reason);
+        reason,
+        excluded,
+        diagnostics);
   }
 
   /** Whether these limits judge a sample taken then, unless a later revision does. */

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.time.Instant;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Dispersion;
 
@@ -9,14 +10,20 @@ import org.sapotrace.controlchart.Dispersion;
  *
  * @param source where they come from
  * @param dispersion how sigma is estimated; null for the stream's setting
+ * @param excluded results of the baseline that are left out of it
  * @param effectiveFrom the first time of sampling that they judge; null for the usual
  * @param reason why
  */
 public record NewLimits(
     Source source,
     @Nullable Dispersion dispersion,
+    List<Exclusion> excluded,
     @Nullable Instant effectiveFrom,
     @Nullable String reason) {
+
+  public NewLimits {
+    excluded = List.copyOf(excluded);
+  }
 
   /** Where limits come from. */
   public sealed interface Source {}

@@ -15,7 +15,7 @@ import org.sapotrace.controlchart.SignalRule;
  * @param limitsRevision the limits it was found under
  * @param result the result at which it was raised
  * @param openedAt when that sample was taken
- * @param startedAt when the change is estimated to have begun: the first sample of its first window
+ * @param start when the change is estimated to have begun
  * @param raisedAt when the service raised it
  * @param firstWindow the results that first made up the pattern, in order
  * @param lastResult the latest result at which the condition still held
@@ -31,7 +31,7 @@ public record Signal(
     int limitsRevision,
     UUID result,
     Instant openedAt,
-    Instant startedAt,
+    Beginning start,
     Instant raisedAt,
     List<UUID> firstWindow,
     UUID lastResult,
@@ -116,7 +116,7 @@ public record Signal(
         newRevision,
         result,
         openedAt,
-        startedAt,
+        start,
         raisedAt,
         firstWindow,
         newLast,

@@ -4,11 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.controlchart.Baseline;
 import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Published;
 import org.sapotrace.controlchart.RunRule;
@@ -16,6 +18,9 @@ import org.sapotrace.controlchart.Side;
 
 /** What is found in a baseline, and what is advised on it. */
 class DiagnosticsTest {
+
+  private static final Detectors WESTERN_ELECTRIC =
+      new Detectors(RunRule.WESTERN_ELECTRIC_1956, null, null);
 
   @Test
   void saysLittleOfABaselineInOrder() {
@@ -132,15 +137,13 @@ class DiagnosticsTest {
   void beginsRunsAfreshBehindAGap() {
     double[] five = {1, 1, 1, 1, 1};
     ControlLimits limits = new ControlLimits(0, 2, false);
-    assertThat(
-            InsideSignal.of(
-                Baseline.withGaps(List.of(five, five)), limits, RunRule.WESTERN_ELECTRIC_1956))
+    assertThat(InsideSignal.of(Baseline.withGaps(List.of(five, five)), limits, WESTERN_ELECTRIC))
         .isEmpty();
     assertThat(
             InsideSignal.of(
                 Baseline.of(DoubleStream.of(1, 1, 1, 1, 1, 1, 1, 1, 1, 1).toArray()),
                 limits,
-                RunRule.WESTERN_ELECTRIC_1956))
+                WESTERN_ELECTRIC))
         .containsExactly(new InsideSignal(RunRule.EIGHT_SAME_SIDE, Side.HIGH, List.of(7, 8, 9)));
   }
 
@@ -173,7 +176,9 @@ class DiagnosticsTest {
     Baseline baseline = Baseline.of(values);
     ControlLimits limits = ControlLimits.from(baseline, dispersion, false);
     return Diagnostics.of(
-        baseline, InsideSignal.of(baseline, limits, java.util.Set.of(RunRule.BEYOND_LIMITS)));
+        baseline,
+        InsideSignal.of(
+            baseline, limits, new Detectors(Set.of(RunRule.BEYOND_LIMITS), null, null)));
   }
 
   private static double[] normal(int count) {

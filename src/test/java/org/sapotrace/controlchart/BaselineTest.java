@@ -42,7 +42,8 @@ class BaselineTest {
 
   @Test
   void needsNeighbours() {
-    assertThatThrownBy(() -> Baseline.withGaps(List.of(new double[] {3}, new double[] {2})))
+    Baseline apart = Baseline.withGaps(List.of(new double[] {3}, new double[] {2}));
+    assertThatThrownBy(() -> Dispersion.STANDARD_DEVIATION.sigma(apart))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("follow each other");
   }

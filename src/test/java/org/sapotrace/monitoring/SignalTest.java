@@ -9,9 +9,11 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.Test;
+import org.sapotrace.controlchart.Published;
 import org.sapotrace.testing.Api.TestStream;
 import org.sapotrace.testing.PostgresResource;
 
@@ -67,6 +69,59 @@ class SignalTest {
     assertThat(signal.get("lastPoint").asText()).isEqualTo(results[8]);
     assertThat(signal.get("count").asInt()).isEqualTo(2);
     assertThat(signal.get("startedAt").asText()).isEqualTo("2026-01-05T06:00:00Z");
+  }
+
+  // worked-examples.json C-changepoint_montgomery, computed: of Montgomery's series, the change
+  // lies
+  // behind result 22, or behind one of 19 to 23. The signal is made by the result that follows.
+  @Test
+  void beginsAtTheMostLikelyStepOfTheLevel() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 1}}");
+    double[] values = Published.series("montgomery_cusum");
+    record(stream, Arrays.copyOf(values, 29));
+    record(stream, 13.5);
+
+    JsonNode signal = signals(stream).get(0);
+    // Samples are an hour apart, the first at 06:00 on 5 January.
+    assertThat(signal.get("startedAt").asText()).isEqualTo("2026-01-06T04:00:00Z");
+    assertThat(signal.at("/startedWithin/from").asText()).isEqualTo("2026-01-06T01:00:00Z");
+    assertThat(signal.at("/startedWithin/to").asText()).isEqualTo("2026-01-06T04:00:00Z");
+    assertThat(signal.get("firstWindow")).hasSize(1);
+  }
+
+  @Test
+  void beginsWhereItsLimitsBeganToJudgeAtTheEarliest() {
+    TestStream stream = watched("[\"beyond-limits\"]");
+    record(stream, 2.5, 2.5, 2.5, 2.5);
+    stream.adopt(
+        "{\"given\": {\"centre\": 0, \"sigma\": 1}, \"effectiveFrom\": \"2026-01-05T08:00:00Z\"}");
+    record(stream, 4);
+
+    assertThat(signals(stream).get(0).get("startedAt").asText()).isEqualTo("2026-01-05T08:00:00Z");
+  }
+
+  /** It is fixed when raised, whatever comes late. */
+  @Test
+  void keepsItsBeginning() {
+    TestStream stream = watched("[\"beyond-limits\"]");
+    record(stream, 0, 0, 4);
+    JsonNode before = signals(stream).get(0);
+    stream.recordAt(2.9, Instant.parse("2026-01-05T07:30:00Z"));
+
+    assertThat(signals(stream).get(0).get("startedAt")).isEqualTo(before.get("startedAt"));
+    assertThat(signals(stream).get(0).get("startedWithin")).isEqualTo(before.get("startedWithin"));
+  }
+
+  /** What alternates or rises has a pattern and no level to step to. */
+  @Test
+  void beginsWithItsWindowWhereTheRuleIsAboutNoStep() {
+    TestStream stream = watched("[\"six-trending\"]");
+    record(stream, 1, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6);
+
+    JsonNode signal = signals(stream).get(0);
+    assertThat(signal.get("startedAt").asText()).isEqualTo("2026-01-05T07:00:00Z");
+    assertThat(signal.get("startedWithin").isNull()).isTrue();
   }
 
   @Test

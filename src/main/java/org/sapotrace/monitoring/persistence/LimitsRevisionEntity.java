@@ -6,13 +6,18 @@ import jakarta.persistence.EmbeddedId;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
+import org.hibernate.annotations.JdbcTypeCode;
+import org.hibernate.type.SqlTypes;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
+import org.sapotrace.monitoring.BaselineDiagnostics;
+import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** One revision of a stream's limits; written once, never changed. */
@@ -67,6 +72,13 @@ class LimitsRevisionEntity {
 
   String reason;
 
+  /** JSON, written and read by {@link LimitsInPostgres}, as the next one. */
+  @JdbcTypeCode(SqlTypes.JSON)
+  String diagnostics;
+
+  @JdbcTypeCode(SqlTypes.JSON)
+  String excluded;
+
   static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
     LimitsRevisionEntity entity = new LimitsRevisionEntity();
     entity.key = new Key(stream, limits.revision());
@@ -107,7 +119,7 @@ class LimitsRevisionEntity {
         cusumReference == null ? null : new Cusum(cusumReference, cusumDecision, cusumHeadStart));
   }
 
-  LimitsRevision toLimitsRevision() {
+  LimitsRevision toLimitsRevision(List<Exclusion> left, BaselineDiagnostics said) {
     return new LimitsRevision(
         key.revision(),
         LimitsRevision.Status.valueOf(status),
@@ -118,6 +130,8 @@ class LimitsRevisionEntity {
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
         detectors(),
-        reason);
+        reason,
+        left,
+        said);
   }
 }

@@ -11,6 +11,7 @@ import java.util.UUID;
 import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.monitoring.Beginning;
 import org.sapotrace.monitoring.Signal;
 
 @Entity
@@ -36,6 +37,12 @@ class SignalEntity {
 
   @Column(name = "started_at")
   Instant startedAt;
+
+  @Column(name = "started_earliest")
+  Instant startedEarliest;
+
+  @Column(name = "started_latest")
+  Instant startedLatest;
 
   @Column(name = "raised_at")
   Instant raisedAt;
@@ -65,7 +72,9 @@ class SignalEntity {
     limitsRevision = signal.limitsRevision();
     resultId = signal.result();
     openedAt = signal.openedAt();
-    startedAt = signal.startedAt();
+    startedAt = signal.start().at();
+    startedEarliest = signal.start().earliest();
+    startedLatest = signal.start().latest();
     raisedAt = signal.raisedAt();
     firstWindow = signal.firstWindow().toArray(UUID[]::new);
     lastResultId = signal.lastResult();
@@ -85,7 +94,7 @@ class SignalEntity {
         limitsRevision,
         resultId,
         openedAt,
-        startedAt,
+        new Beginning(startedAt, startedEarliest, startedLatest),
         raisedAt,
         List.of(firstWindow),
         lastResultId,

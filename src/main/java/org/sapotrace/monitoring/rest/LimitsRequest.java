@@ -1,16 +1,19 @@
 package org.sapotrace.monitoring.rest;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.DecimalMax;
 import jakarta.validation.constraints.DecimalMin;
 import jakarta.validation.constraints.Max;
 import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
 import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.http.SafeText;
+import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.NewLimits;
 import org.sapotrace.refusal.Refusal;
 
@@ -18,7 +21,7 @@ import org.sapotrace.refusal.Refusal;
 record LimitsRequest(
     @Valid @Nullable Baseline baseline,
     @Valid @Nullable Given given,
-    @Nullable JsonNode exclude,
+    @Size(max = 1000) @Nullable List<@NotNull @Valid Excluded> exclude,
     @Nullable Dispersion dispersion,
     @Nullable Instant effectiveFrom,
     @SafeText(max = 1000) @Nullable String reason) {
@@ -56,13 +59,20 @@ record LimitsRequest(
       @NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double centre,
       @NotNull @DecimalMin("-1e100") @DecimalMax("1e100") Double sigma) {}
 
-  NewLimits toNewLimits() {
-    if (exclude != null && !exclude.isNull() && !exclude.isEmpty()) {
-      throw Refusal.notYet(
-          "#/exclude",
-          "Results cannot be excluded from a baseline yet; choose a period without them.");
+  /** A result to leave out of the baseline, and why. */
+  record Excluded(@NotNull UUID result, @NotNull @SafeText(max = 1000) String cause) {
+
+    Exclusion toExclusion() {
+      return new Exclusion(result, cause);
     }
-    return new NewLimits(source(), dispersion, effectiveFrom, reason);
+  }
+
+  NewLimits toNewLimits() {
+    return new NewLimits(source(), dispersion, exclusions(), effectiveFrom, reason);
+  }
+
+  private List<Exclusion> exclusions() {
+    return exclude == null ? List.of() : exclude.stream().map(Excluded::toExclusion).toList();
   }
 
   private NewLimits.Source source() {
@@ -70,6 +80,10 @@ record LimitsRequest(
       return baseline.toSource();
     }
     if (given != null && baseline == null) {
+      if (!exclusions().isEmpty()) {
+        throw Refusal.impossible(
+            "#/exclude", "There is no baseline to leave results out of where limits are given.");
+      }
       if (dispersion != null) {
         throw Refusal.impossible(
             "#/dispersion", "Nothing is estimated where centre and sigma are given.");

@@ -8,6 +8,8 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.monitoring.BaselineDiagnostics;
+import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** Limits as they are answered; null stands for a limit that is none and for what is off. */
@@ -33,7 +35,9 @@ record LimitsView(
     @Nullable Baseline baseline,
     @Nullable Instant effectiveFrom,
     Instant adoptedAt,
-    @Nullable String reason) {
+    @Nullable String reason,
+    List<Exclusion> excluded,
+    @Nullable BaselineDiagnostics diagnostics) {
 
   /** The boundaries at one and two sigma. */
   record Zones(Zone oneSigma, Zone twoSigma) {}
@@ -70,6 +74,8 @@ record LimitsView(
         baseline == null ? null : new Baseline(baseline.from(), baseline.to()),
         revision.effectiveFrom(),
         revision.adoptedAt(),
-        revision.reason());
+        revision.reason(),
+        revision.excluded(),
+        revision.diagnostics());
   }
 }

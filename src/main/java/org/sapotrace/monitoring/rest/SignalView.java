@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.monitoring.Beginning;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.Stream;
 
@@ -19,6 +20,7 @@ record SignalView(
     Signal.State state,
     UUID result,
     Instant startedAt,
+    @Nullable Span startedWithin,
     Instant raisedAt,
     List<UUID> firstWindow,
     UUID lastPoint,
@@ -27,6 +29,16 @@ record SignalView(
     int limitsRevision,
     String text,
     Signal.@Nullable Lapse lapse) {
+
+  /** The samples between which the change lies, with some confidence. */
+  record Span(Instant from, Instant to) {
+
+    static @Nullable Span of(Beginning start) {
+      Instant from = start.earliest();
+      Instant to = start.latest();
+      return from == null || to == null ? null : new Span(from, to);
+    }
+  }
 
   static SignalView of(Signal signal, Stream stream) {
     return new SignalView(
@@ -37,7 +49,8 @@ record SignalView(
         signal.side(),
         signal.state(),
         signal.result(),
-        signal.startedAt(),
+        signal.start().at(),
+        Span.of(signal.start()),
         signal.raisedAt(),
         signal.firstWindow(),
         signal.lastResult(),
