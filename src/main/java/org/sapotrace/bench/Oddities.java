@@ -122,8 +122,8 @@ record Oddities(
     double read =
         100 * metal.soapMolarMass().gramsPerMole() / metal.hydroxideMolarMass().gramsPerMole();
     return Optional.of(
-        "Free alkali was not titrated and counts as soap: 100 mg/kg of %s reads as %.0f mg/kg of %s."
-            .formatted(metal.hydroxideFormula(), read, metal.soapName()));
+        "Free alkali was not titrated and counts as soap: 100 mg/kg of %s reads as %s mg/kg of %s."
+            .formatted(metal.hydroxideFormula(), Rounding.of(Math.rint(read)), metal.soapName()));
   }
 
   private Optional<String> reading() {

@@ -243,6 +243,7 @@ class OddTitrationTest {
             each -> assertThat(each).startsWith("0.05 mL is less than 30 %"),
             each -> assertThat(each).startsWith("Below detection"),
             each -> assertThat(each).startsWith("No uncertainty of the titrant"),
+            each -> assertThat(each).startsWith("The titrant was taken as aqueous"),
             each -> assertThat(each).startsWith("No balance"));
   }
 
