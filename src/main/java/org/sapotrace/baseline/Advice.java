@@ -7,6 +7,7 @@ import java.util.function.IntFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.measure.Rounding;
 
@@ -25,6 +26,7 @@ public final class Advice {
 
   private final Diagnostics diagnostics;
   private final Dispersion dispersion;
+  private final Scale scale;
   private final boolean nonNegative;
   private final IntFunction<String> names;
   private final List<String> sentences = new ArrayList<>();
@@ -32,10 +34,12 @@ public final class Advice {
   private Advice(
       Diagnostics diagnostics,
       Dispersion dispersion,
+      Scale scale,
       boolean nonNegative,
       IntFunction<String> names) {
     this.diagnostics = diagnostics;
     this.dispersion = dispersion;
+    this.scale = scale;
     this.nonNegative = nonNegative;
     this.names = names;
   }
@@ -44,15 +48,17 @@ public final class Advice {
    * What to do, most pressing first: what belies the limits, then what would make them better.
    *
    * @param dispersion by which sigma was estimated
+   * @param scale on which the limits are
    * @param nonNegative whether the true quantity cannot be negative
    * @param names the name of a result by its number, counting from 0, such as {@code batch K-12}
    */
   public static List<String> of(
       Diagnostics diagnostics,
       Dispersion dispersion,
+      Scale scale,
       boolean nonNegative,
       IntFunction<String> names) {
-    Advice advice = new Advice(diagnostics, dispersion, nonNegative, names);
+    Advice advice = new Advice(diagnostics, dispersion, scale, nonNegative, names);
     advice.onSignals();
     advice.onChange();
     advice.onAutocorrelation();
@@ -155,7 +161,7 @@ public final class Advice {
       return;
     }
     String why = "(Anderson-Darling, p = %s)".formatted(Rounding.of(normality.pValue()));
-    if (boxCox.allows(1)) {
+    if (scale != Scale.LINEAR || boxCox.allows(1)) {
       onOddShape(why);
     } else if (boxCox.allows(0)) {
       say(
@@ -175,7 +181,7 @@ public final class Advice {
     if (isFine(diagnostics.resolution())) {
       say(
           ("Look for two products, lots or methods on this stream: the results do not look normal %s,"
-                  + " and no Box-Cox scale makes them so.")
+                  + " and no scale makes them so.")
               .formatted(why));
     }
   }

@@ -7,8 +7,9 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Baseline;
 
 /**
- * What a baseline says about itself, on the scale of the results. Where a part cannot be had, it is
- * null. A gap counts for moving ranges and runs only.
+ * What a baseline says about itself: its shape and its order on the scale on which it is judged,
+ * the rest in the unit of the results. Where a part cannot be had, it is null. A gap counts for
+ * moving ranges and runs only.
  *
  * @param n how many results, at least 2
  * @param distinctValues how many different ones, from 1 to n
@@ -35,20 +36,27 @@ public record Diagnostics(
     signals = List.copyOf(signals);
   }
 
-  /** Examines a baseline, given the run rules that hold inside it. */
-  public static Diagnostics of(Baseline baseline, List<InsideSignal> signals) {
+  /**
+   * Examines a baseline.
+   *
+   * @param baseline in the unit of the results
+   * @param plotted the same on the scale on which it is judged
+   * @param signals the run rules that hold inside it
+   */
+  public static Diagnostics of(Baseline baseline, Baseline plotted, List<InsideSignal> signals) {
     double[] values = baseline.values();
+    double[] judged = plotted.values();
     int n = values.length;
-    boolean varies = StatUtils.variance(values) > 0;
+    boolean varies = StatUtils.variance(judged) > 0;
     return new Diagnostics(
         n,
         (int) Arrays.stream(values).distinct().count(),
         (int) Arrays.stream(values).filter(x -> x <= 0).count(),
-        varies && n >= AndersonDarling.MIN_RESULTS ? AndersonDarling.of(values) : null,
+        varies && n >= AndersonDarling.MIN_RESULTS ? AndersonDarling.of(judged) : null,
         BoxCox.of(values),
-        varies && n >= 3 ? Autocorrelation.of(values) : null,
+        varies && n >= 3 ? Autocorrelation.of(judged) : null,
         Resolution.of(baseline),
         signals,
-        Pettitt.of(values));
+        Pettitt.of(judged));
   }
 }

@@ -192,11 +192,15 @@ final class PrecisionReview {
               : "The measurement's share of the chart's sigma shows once there are control limits.");
       return null;
     }
-    double single = pooled.repeatability().at(limits.limits().centre());
+    double centre =
+        Objects.requireNonNullElse(
+            limits.shown(limits.limits().centre()), limits.limits().centre());
+    double single = pooled.repeatability().at(centre);
     double shrinking =
         found.stream().mapToDouble(each -> 1.0 / each.values().size()).average().orElseThrow();
     double measurement = single * Math.sqrt(shrinking);
-    double sigma = limits.limits().sigma();
+    // Near the centre, where limits were laid down on another scale.
+    double sigma = limits.limits().sigma() / limits.plotting().slope(centre);
     double share = measurement * measurement / (sigma * sigma);
     if (share > 1) {
       caution(

@@ -16,7 +16,9 @@ import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Ewma;
+import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 /** The words of a picture. */
@@ -41,14 +43,25 @@ final class Wording {
     String statistic =
         switch (chart.kind()) {
           case INDIVIDUALS -> quantity;
-          case MOVING_RANGE -> "moving range of " + quantity;
+          case MOVING_RANGE -> "moving range of " + transformed() + quantity;
           case EWMA -> "moving average (EWMA) of " + quantity;
           case CUSUM -> "cumulative sums of " + quantity;
         };
     if (chart.kind() == ControlChart.Kind.CUSUM) {
       return statistic + ", standard deviations";
     }
+    if (chart.kind() == ControlChart.Kind.MOVING_RANGE && chart.scale() != Scale.LINEAR) {
+      return statistic;
+    }
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
+  }
+
+  private String transformed() {
+    return switch (chart.scale()) {
+      case LINEAR -> "";
+      case LOG -> "ln ";
+      case BOX_COX -> "transformed ";
+    };
   }
 
   /**
@@ -83,7 +96,8 @@ final class Wording {
       return "no limits yet";
     }
     String status = chart.limitsStatus() == null ? "" : Typeface.clean(chart.limitsStatus()) + " ";
-    return status + "limits, revision " + chart.limitsRevision();
+    String scale = chart.scale() == Scale.LINEAR ? "" : " on a " + chart.scale().id() + " scale";
+    return status + "limits" + scale + ", revision " + chart.limitsRevision();
   }
 
   /** What raises signals; of a chart of one statistic only that. */
@@ -148,6 +162,12 @@ final class Wording {
     }
     if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: no more titrant than the blank");
+    }
+    if (chart.kind() == ControlChart.Kind.INDIVIDUALS
+        && chart.points().stream().anyMatch(point -> Double.isNaN(point.onScale()))) {
+      pieces.add(
+          "at or below 0, where a %s scale has no place: judged as %d standard deviations low"
+              .formatted(chart.scale().id(), Plotting.BELOW_THE_SCALE));
     }
     if (bars) {
       pieces.add("vertical bar: ± 2 standard uncertainties");

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param stream the name of the stream
  * @param quantity what is measured, such as {@code soap}
  * @param unit the unit of the values in UCUM code, such as {@code mg/kg}
+ * @param scale on which the results are judged; what is drawn is in the unit of the results
  * @param limitsRevision the revision of the limits in force at the last point; null before there
  *     are any
  * @param limitsStatus {@code trial} or {@code adopted}; null before there are any limits
@@ -30,6 +31,7 @@ public record ControlChart(
     String stream,
     String quantity,
     String unit,
+    Scale scale,
     @Nullable Integer limitsRevision,
     @Nullable String limitsStatus,
     Detectors detectors,
@@ -91,6 +93,8 @@ public record ControlChart(
    * @param value the result
    * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
    *     range of a phase
+   * @param onScale the same on the scale on which it is judged; NaN where there is none, and for a
+   *     result that has no place on the scale
    * @param below a second statistic that is drawn below zero, the downward cumulative sum with a
    *     minus sign; NaN where there is none
    * @param standardUncertainty of the statistic that is drawn, in its unit; null where unknown
@@ -110,6 +114,7 @@ public record ControlChart(
       Instant at,
       double value,
       double plotted,
+      double onScale,
       double below,
       @Nullable Double standardUncertainty,
       boolean belowDetection,

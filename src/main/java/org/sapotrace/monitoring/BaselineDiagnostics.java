@@ -11,6 +11,7 @@ import org.sapotrace.baseline.BoxCox;
 import org.sapotrace.baseline.Diagnostics;
 import org.sapotrace.baseline.InsideSignal;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.Side;
 
 /**
@@ -79,10 +80,15 @@ public record BaselineDiagnostics(
    * In words, and by the results' identifiers.
    *
    * @param results those of the baseline, in order
+   * @param scale on which the limits are
    * @param nonNegative whether the true quantity cannot be negative
    */
   static BaselineDiagnostics of(
-      Diagnostics found, List<ChartedResult> results, Dispersion dispersion, boolean nonNegative) {
+      Diagnostics found,
+      List<ChartedResult> results,
+      Dispersion dispersion,
+      Scale scale,
+      boolean nonNegative) {
     IntFunction<String> names = i -> "batch " + results.get(i).batch();
     return new BaselineDiagnostics(
         found.n(),
@@ -92,7 +98,7 @@ public record BaselineDiagnostics(
         Neighbours.of(found.autocorrelation()),
         Steps.of(found.resolution()),
         found.signals().stream().map(signal -> inside(signal, results)).toList(),
-        Advice.of(found, dispersion, nonNegative, names));
+        Advice.of(found, dispersion, scale, nonNegative, names));
   }
 
   private static Inside inside(InsideSignal signal, List<ChartedResult> results) {

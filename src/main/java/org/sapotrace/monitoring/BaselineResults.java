@@ -5,12 +5,15 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.sapotrace.baseline.BoxCox;
 import org.sapotrace.baseline.Diagnostics;
 import org.sapotrace.baseline.InsideSignal;
 import org.sapotrace.controlchart.Baseline;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -65,6 +68,59 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
             .toList());
   }
 
+  /** Their values on a scale that takes them all. */
+  private Baseline plotted(Plotting plotting) {
+    return Baseline.withGaps(
+        stretches.stream()
+            .map(
+                stretch -> stretch.stream().mapToDouble(x -> plotting.plotted(x.value())).toArray())
+            .toList());
+  }
+
+  /** The scale, or the linear one where some of these results have no place on it. */
+  Scale scale(Scale wanted) {
+    return results().stream().allMatch(result -> result.value() > 0) ? wanted : Scale.LINEAR;
+  }
+
+  /**
+   * The scale with what these results say it needs.
+   *
+   * @throws IllegalArgumentException where they have no place on it
+   */
+  Plotting plotting(Scale scale) {
+    long notPositive = results().stream().filter(result -> !(result.value() > 0)).count();
+    if (scale != Scale.LINEAR && notPositive > 0) {
+      throw new IllegalArgumentException(
+          "%d of the %d results of the baseline %s at or below 0, where a %s scale has no place. Check the blank, choose a baseline without them, or set chart.scale to linear."
+              .formatted(
+                  notPositive, results().size(), notPositive == 1 ? "is" : "are", scale.id()));
+    }
+    return switch (scale) {
+      case LINEAR -> Plotting.LINEAR;
+      case LOG -> Plotting.LOG;
+      case BOX_COX -> {
+        BoxCox power = BoxCox.of(values().values());
+        if (power == null) {
+          throw new IllegalArgumentException(
+              "These results are too few or too much alike to tell the power of a Box-Cox scale. Take a longer baseline, or set chart.scale to linear or log.");
+        }
+        yield Plotting.boxCox(power.lambda());
+      }
+    };
+  }
+
+  /**
+   * Limits taken from these results, on that scale.
+   *
+   * @param nonNegative whether the true quantity cannot be negative
+   * @throws IllegalArgumentException where there are none
+   */
+  ControlLimits limits(Plotting plotting, Dispersion dispersion, boolean nonNegative) {
+    // On the other scales there is room below zero.
+    boolean none = nonNegative && plotting.scale() == Scale.LINEAR;
+    return ControlLimits.from(plotted(plotting), dispersion, none);
+  }
+
   /** How many there are, from when to when. */
   LimitsRevision.Baseline span() {
     List<ChartedResult> results = results();
@@ -73,12 +129,14 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
   }
 
   /** What they say about themselves under the limits taken from them. */
-  BaselineDiagnostics diagnose(ControlLimits limits, Dispersion dispersion, Detectors detectors) {
-    Baseline values = values();
+  BaselineDiagnostics diagnose(
+      Plotting plotting, ControlLimits limits, Dispersion dispersion, Detectors detectors) {
+    Baseline plotted = plotted(plotting);
     return BaselineDiagnostics.of(
-        Diagnostics.of(values, InsideSignal.of(values, limits, detectors)),
+        Diagnostics.of(values(), plotted, InsideSignal.of(plotted, limits, detectors)),
         results(),
         dispersion,
+        plotting.scale(),
         limits.nonNegative());
   }
 

@@ -5,7 +5,6 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.controlchart.SignalRule;
@@ -42,14 +41,16 @@ public record Beginning(Instant at, @Nullable Instant earliest, @Nullable Instan
    *
    * @param judged the results judged by the limits up to the signal, {@link #LOOK_BACK} at most
    * @param window how many of them the rule looks at
+   * @param limits that judged them
    */
   static Beginning of(
-      List<ChartedResult> judged, int window, ControlLimits limits, SignalRule rule, Side side) {
+      List<ChartedResult> judged, int window, LimitsRevision limits, SignalRule rule, Side side) {
     if (PATTERNS.contains(rule)) {
       return new Beginning(judged.get(judged.size() - window).sampledAt(), null, null);
     }
-    double[] values = judged.stream().mapToDouble(ChartedResult::value).toArray();
-    StepChange change = StepChange.of(values, limits, side);
+    double[] values =
+        judged.stream().mapToDouble(result -> limits.judged(result.value())).toArray();
+    StepChange change = StepChange.of(values, limits.limits(), side);
     List<Integer> possible = change.possible();
     return new Beginning(
         judged.get(change.after()).sampledAt(),

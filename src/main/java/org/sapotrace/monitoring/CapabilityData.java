@@ -8,7 +8,6 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.capability.Capability;
 import org.sapotrace.capability.Shape;
 import org.sapotrace.chemistry.Specification;
-import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.PowerTransform;
 import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.measure.Rounding;
@@ -105,14 +104,16 @@ public record CapabilityData(
               + " limits. Adopt limits first.");
     }
     int first = points.size() - 1;
-    while (first > 0 && isUnder(last.limits(), limits(chart, points.get(first - 1)))) {
+    while (first > 0 && isUnder(last, limits(chart, points.get(first - 1)))) {
       first--;
     }
     return points.subList(first, points.size());
   }
 
-  private static boolean isUnder(ControlLimits limits, @Nullable LimitsRevision judgedBy) {
-    return judgedBy != null && judgedBy.limits().equals(limits);
+  private static boolean isUnder(LimitsRevision limits, @Nullable LimitsRevision judgedBy) {
+    return judgedBy != null
+        && judgedBy.limits().equals(limits.limits())
+        && judgedBy.plotting().equals(limits.plotting());
   }
 
   private static @Nullable LimitsRevision limits(Chart chart, JudgedPoint point) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 /**
@@ -20,7 +21,7 @@ public record ChartData(
     String stream,
     ControlChart.Kind kind,
     String unit,
-    String scale,
+    Scale scale,
     @Nullable Integer limitsRevision,
     @Nullable SpecificationData specification,
     String summary,
@@ -65,7 +66,7 @@ public record ChartData(
           point.batch(),
           point.at(),
           point.value(),
-          two || Double.isNaN(point.plotted()) ? null : (Double) point.plotted(),
+          Double.isNaN(point.onScale()) ? null : (Double) point.onScale(),
           point.limitsRevision(),
           point.centre(),
           point.upper(),
@@ -85,7 +86,7 @@ public record ChartData(
         chart.stream().slug(),
         drawn.kind(),
         drawn.unit(),
-        "linear",
+        drawn.scale(),
         drawn.limitsRevision(),
         SpecificationData.of(drawn.specification()),
         drawn.headline(),

@@ -13,6 +13,8 @@ import org.sapotrace.controlchart.CusumState;
 import org.sapotrace.controlchart.DriftRule;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.EwmaState;
+import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 /** Works out the points of a picture from what there is to draw of a stream. */
@@ -21,6 +23,7 @@ final class ChartPoints {
   /** What is drawn at one result, and what it is judged by; NaN and null for what there is not. */
   private record Drawn(
       double plotted,
+      double onScale,
       double below,
       @Nullable Double standardUncertainty,
       @Nullable Double centre,
@@ -29,7 +32,7 @@ final class ChartPoints {
       Set<SignalRule> signals) {
 
     static final Drawn NOTHING =
-        new Drawn(Double.NaN, Double.NaN, null, null, null, null, Set.of());
+        new Drawn(Double.NaN, Double.NaN, Double.NaN, null, null, null, null, Set.of());
   }
 
   private final Chart chart;
@@ -53,21 +56,38 @@ final class ChartPoints {
     return judgement == null ? null : chart.limits().get(judgement.limitsRevision() - 1);
   }
 
-  private @Nullable ControlLimits limits(JudgedPoint judged) {
+  /** On which scale a point stands; before there are limits, on one that needs none. */
+  private Plotting plotting(JudgedPoint judged) {
     LimitsRevision revision = revision(judged);
-    return revision == null ? null : revision.limits();
+    if (revision != null) {
+      return revision.plotting();
+    }
+    return chart.stream().chart().scale() == Scale.LOG ? Plotting.LOG : Plotting.LINEAR;
+  }
+
+  /** A result on its scale; NaN where it has no place there. */
+  private double onScale(JudgedPoint judged) {
+    double value = judged.point().result().value();
+    return plotting(judged).takes(value) ? plotting(judged).plotted(value) : Double.NaN;
+  }
+
+  /** A result on its scale as it is judged there. */
+  private double judged(JudgedPoint judged) {
+    LimitsRevision revision = revision(judged);
+    return revision == null ? onScale(judged) : revision.judged(judged.point().result().value());
   }
 
   private Drawn individual(JudgedPoint judged) {
     ChartedResult result = judged.point().result();
-    ControlLimits limits = limits(judged);
+    LimitsRevision revision = revision(judged);
     return new Drawn(
         result.value(),
+        onScale(judged),
         Double.NaN,
         result.standardUncertainty(),
-        limits == null ? null : limits.centre(),
-        limits == null ? null : limits.upper(),
-        limits == null ? null : limits.lower(),
+        revision == null ? null : revision.shown(revision.limits().centre()),
+        revision == null ? null : revision.shown(revision.limits().upper()),
+        revision == null ? null : revision.shown(revision.limits().lower()),
         judged.judgement() == null ? Set.of() : judged.judgement().rules());
   }
 
@@ -76,13 +96,15 @@ final class ChartPoints {
     List<ControlChart.Point> ranges = new ArrayList<>();
     JudgedPoint before = chart.before();
     for (JudgedPoint judged : chart.points()) {
-      ControlLimits limits = limits(judged);
+      LimitsRevision revision = revision(judged);
+      ControlLimits limits = revision == null ? null : revision.limits();
       double range =
-          before != null && Objects.equals(revision(before), revision(judged))
-              ? Math.abs(judged.point().result().value() - before.point().result().value())
+          before != null && Objects.equals(revision(before), revision)
+              ? Math.abs(judged(judged) - judged(before))
               : Double.NaN;
       Drawn drawn =
           new Drawn(
+              range,
               range,
               Double.NaN,
               null,
@@ -104,13 +126,15 @@ final class ChartPoints {
       return Drawn.NOTHING;
     }
     Ewma.Limits limits = ewma.limits(revision.limits(), state);
+    Double shown = revision.shown(state.average());
     return new Drawn(
+        shown == null ? Double.NaN : shown,
         state.average(),
         Double.NaN,
         null,
-        limits.centre(),
-        limits.upper(),
-        limits.lower(),
+        revision.shown(limits.centre()),
+        revision.shown(limits.upper()),
+        revision.shown(limits.lower()),
         signals(judged, Set.of(DriftRule.EWMA_BEYOND_LIMITS)));
   }
 
@@ -124,6 +148,7 @@ final class ChartPoints {
     }
     return new Drawn(
         state.high().value(),
+        Double.NaN,
         0 - state.low().value(),
         null,
         0.0,
@@ -150,6 +175,7 @@ final class ChartPoints {
         result.sampledAt(),
         result.value(),
         drawn.plotted(),
+        drawn.onScale(),
         drawn.below(),
         drawn.standardUncertainty(),
         result.belowDetection(),
@@ -157,7 +183,9 @@ final class ChartPoints {
         drawn.centre(),
         drawn.upper(),
         drawn.lower(),
-        revision == null ? null : (Double) revision.limits().z(result.value()),
+        revision == null || !revision.plotting().takes(result.value())
+            ? null
+            : (Double) revision.limits().z(revision.judged(result.value())),
         drawn.signals());
   }
 }

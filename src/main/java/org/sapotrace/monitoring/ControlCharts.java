@@ -36,6 +36,7 @@ public final class ControlCharts {
         stream.name(),
         stream.measurand().label(),
         stream.unit(),
+        limits == null ? stream.chart().scale() : limits.plotting().scale(),
         limits == null ? null : limits.revision(),
         limits == null ? null : limits.status().id(),
         limits == null ? stream.chart().detectors() : limits.detectors(),

@@ -132,7 +132,8 @@ class Judge {
         state = ChartState.START;
         open.closeAll();
       }
-      state = state.next(point.result().value(), inForce.limits(), inForce.detectors());
+      state =
+          state.next(inForce.judged(point.result().value()), inForce.limits(), inForce.detectors());
       Set<SignalRule> holding = state.holding(inForce.limits(), inForce.detectors());
       points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
       open.keep(point, inForce, state, this::raise);
@@ -154,7 +155,7 @@ class Judge {
           inForce.revision(),
           point.result().result(),
           point.result().sampledAt(),
-          Beginning.of(judged, length, inForce.limits(), rule, side),
+          Beginning.of(judged, length, inForce, rule, side),
           clock.instant(),
           window.stream().map(ChartedResult::result).toList(),
           point.result().result(),

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
 
@@ -35,9 +36,11 @@ class LimitsFactory {
       // Where most coarse results are equal, only the mean of the ranges is above 0.
       dispersion = Dispersion.MOVING_RANGE;
     }
+    Plotting plotting;
     ControlLimits limits;
     try {
-      limits = ControlLimits.from(first.values(), dispersion, stream.measurand().nonNegative());
+      plotting = first.plotting(first.scale(stream.chart().scale()));
+      limits = first.limits(plotting, dispersion, stream.measurand().nonNegative());
     } catch (IllegalArgumentException none) {
       // Results that are all equal give no limits; nobody asked for any, so nobody is refused.
       return Optional.empty();
@@ -50,12 +53,13 @@ class LimitsFactory {
             null,
             now,
             first.span(),
+            plotting,
             limits,
             dispersion,
             stream.chart().detectors(),
             null,
             List.of(),
-            first.diagnose(limits, dispersion, stream.chart().detectors())));
+            first.diagnose(plotting, limits, dispersion, stream.chart().detectors())));
   }
 
   /** Limits that somebody adopts. */
@@ -69,19 +73,19 @@ class LimitsFactory {
     LimitsRevision.Baseline baseline = null;
     BaselineDiagnostics diagnostics = null;
     Instant usualStart = firstAdoption ? null : now;
+    Plotting plotting;
     ControlLimits limits;
     if (wanted.source() instanceof NewLimits.Given given) {
-      limits =
-          Refusal.at(
-              "#/given", () -> new ControlLimits(given.centre(), given.sigma(), nonNegative));
+      plotting = Refusal.at("#/given", () -> given.plotting(stream.chart().scale()));
+      limits = Refusal.at("#/given", () -> given.limits(stream.chart().scale(), nonNegative));
     } else {
       BaselineResults chosen =
           BaselineResults.of(choose(stream, wanted.source()), wanted.excluded());
-      limits =
-          Refusal.at(
-              "#/baseline", () -> ControlLimits.from(chosen.values(), dispersion, nonNegative));
+      plotting = Refusal.at("#/baseline", () -> chosen.plotting(stream.chart().scale()));
+      Plotting onScale = plotting;
+      limits = Refusal.at("#/baseline", () -> chosen.limits(onScale, dispersion, nonNegative));
       baseline = chosen.span();
-      diagnostics = chosen.diagnose(limits, dispersion, stream.chart().detectors());
+      diagnostics = chosen.diagnose(plotting, limits, dispersion, stream.chart().detectors());
       usualStart = firstAdoption ? null : baseline.from();
     }
     return new LimitsRevision(
@@ -91,6 +95,7 @@ class LimitsFactory {
         wanted.effectiveFrom() == null ? usualStart : wanted.effectiveFrom(),
         now,
         baseline,
+        plotting,
         limits,
         baseline == null ? null : dispersion,
         stream.chart().detectors(),
@@ -107,11 +112,13 @@ class LimitsFactory {
   List<LimitsRevision> afterChange(Stream stream, List<LimitsRevision> revisions, Instant from) {
     List<LimitsRevision> changed = new ArrayList<>();
     Judge.inForce(revisions, from)
+        .filter(current -> !isUnderNewRules(stream, current))
         .ifPresent(current -> changed.add(underNewRules(stream, current, from, from)));
     for (LimitsRevision later : revisions) {
       Instant beginning = later.effectiveFrom();
       if (beginning != null
           && beginning.isAfter(from)
+          && !isUnderNewRules(stream, later)
           && Judge.inForce(revisions, beginning).equals(Optional.of(later))) {
         changed.add(underNewRules(stream, later, beginning, from));
       }
@@ -119,6 +126,11 @@ class LimitsFactory {
     return IntStream.range(0, changed.size())
         .mapToObj(i -> changed.get(i).withRevision(revisions.size() + 1 + i))
         .toList();
+  }
+
+  /** A change of what limits are laid down by alters none that are there. */
+  private static boolean isUnderNewRules(Stream stream, LimitsRevision limits) {
+    return limits.detectors().equals(stream.chart().detectors());
   }
 
   private static LimitsRevision underNewRules(
@@ -130,6 +142,7 @@ class LimitsFactory {
         effectiveFrom,
         now,
         limits.baseline(),
+        limits.plotting(),
         limits.limits(),
         limits.dispersion(),
         stream.chart().detectors(),

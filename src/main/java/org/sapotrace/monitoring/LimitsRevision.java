@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Plotting;
 
 /**
  * Control limits and the rules that go with them, as they were laid down once; never changed.
@@ -15,6 +16,8 @@ import org.sapotrace.controlchart.Dispersion;
  *     result
  * @param adoptedAt when they were laid down
  * @param baseline the results they were computed from; null where they were given
+ * @param plotting the scale on which results are judged
+ * @param limits on that scale
  * @param dispersion how sigma was estimated; null where it was given
  * @param detectors what raises signals under them
  * @param reason what the one who laid them down said of them
@@ -29,6 +32,7 @@ public record LimitsRevision(
     @Nullable Instant effectiveFrom,
     Instant adoptedAt,
     @Nullable Baseline baseline,
+    Plotting plotting,
     ControlLimits limits,
     @Nullable Dispersion dispersion,
     Detectors detectors,
@@ -95,12 +99,23 @@ public record LimitsRevision(
         effectiveFrom,
         adoptedAt,
         baseline,
+        plotting,
         limits,
         dispersion,
         detectors,
         reason,
         excluded,
         diagnostics);
+  }
+
+  /** A result on the scale of the limits, as it is judged by them. */
+  double judged(double x) {
+    return plotting.judged(x, limits);
+  }
+
+  /** A figure on the scale of the limits in the unit of the results; null for none. */
+  public @Nullable Double shown(@Nullable Double y) {
+    return plotting.shown(y);
   }
 
   /** Whether these limits judge a sample taken then, unless a later revision does. */

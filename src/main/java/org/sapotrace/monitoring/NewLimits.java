@@ -3,7 +3,11 @@ package org.sapotrace.monitoring;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
+import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.controlchart.Scale;
+import org.sapotrace.measure.Rounding;
 
 /**
  * Limits that somebody wants to adopt.
@@ -37,6 +41,34 @@ public record NewLimits(
   /** The results sampled in a period, both ends inclusive. */
   public record Period(Instant from, Instant to) implements Source {}
 
-  /** Known values instead of results, in the stream's unit. */
-  public record Given(double centre, double sigma) implements Source {}
+  /** Known values instead of results, on the scale on which the stream is charted. */
+  public record Given(double centre, double sigma) implements Source {
+
+    Plotting plotting(Scale scale) {
+      return switch (scale) {
+        case LINEAR -> Plotting.LINEAR;
+        case LOG -> Plotting.LOG;
+        case BOX_COX ->
+            throw new IllegalArgumentException(
+                "The power of a Box-Cox scale comes from a baseline. Adopt limits from one, or set chart.scale to linear or log.");
+      };
+    }
+
+    /**
+     * The limits.
+     *
+     * @throws IllegalArgumentException for impossible values, or values that are no logarithms
+     */
+    ControlLimits limits(Scale scale, boolean nonNegative) {
+      ControlLimits limits = new ControlLimits(centre, sigma, nonNegative && scale == Scale.LINEAR);
+      Double upper = plotting(scale).shown(limits.upper());
+      Double lower = plotting(scale).shown(limits.lower());
+      if (scale == Scale.LOG && (upper == null || lower == null || lower == 0)) {
+        throw new IllegalArgumentException(
+            "On a log scale give the mean and the standard deviation of the natural logarithms of the results: %s and %s are not those of results."
+                .formatted(Rounding.of(centre), Rounding.of(sigma)));
+      }
+      return limits;
+    }
+  }
 }

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Cusum;
@@ -28,7 +29,7 @@ final class SignalText {
       Side side) {
     String figures =
         rule instanceof RunRule
-            ? result(stream, point, limits.limits(), side)
+            ? result(stream, point, limits, side)
             : rule == DriftRule.EWMA_BEYOND_LIMITS
                 ? ewma(stream, limits, state, side)
                 : cusum(limits, state, side);
@@ -49,31 +50,51 @@ final class SignalText {
     };
   }
 
-  private static String result(Stream stream, Point point, ControlLimits limits, Side side) {
-    Double lower = limits.lower();
-    return "%s %s, centre %s, %s"
+  private static String result(Stream stream, Point point, LimitsRevision revision, Side side) {
+    double value = point.result().value();
+    ControlLimits limits = revision.limits();
+    String place =
+        revision.plotting().takes(value)
+            ? ""
+            : ", where a %s scale has no place".formatted(revision.plotting().scale().id());
+    return "%s %s%s, %s"
         .formatted(
-            Rounding.of(point.result().value()),
+            Rounding.of(value),
             stream.unit(),
-            Rounding.of(limits.centre()),
-            side == Side.LOW && lower != null
-                ? "lower control limit " + Rounding.of(lower)
-                : "upper control limit " + Rounding.of(limits.upper()));
+            place,
+            lines(revision, limits.centre(), limits.lower(), limits.upper(), side, ""));
+  }
+
+  /** The lines by which something was judged, in the unit of the results. */
+  private static String lines(
+      LimitsRevision revision,
+      double centre,
+      @Nullable Double lower,
+      double upper,
+      Side side,
+      String whose) {
+    Double low = revision.shown(lower);
+    Double high = revision.shown(upper);
+    Double middle = revision.shown(centre);
+    String limit =
+        side == Side.LOW && low != null
+            ? "%slower control limit %s".formatted(whose, Rounding.of(low))
+            : high == null
+                ? "%supper control limit none".formatted(whose)
+                : "%supper control limit %s".formatted(whose, Rounding.of(high));
+    return "centre %s, %s".formatted(middle == null ? "none" : Rounding.of(middle), limit);
   }
 
   private static String ewma(Stream stream, LimitsRevision revision, ChartState state, Side side) {
     EwmaState average = Objects.requireNonNull(state.ewma());
     Ewma ewma = Objects.requireNonNull(revision.detectors().ewma());
     Ewma.Limits limits = ewma.limits(revision.limits(), average);
-    Double lower = limits.lower();
-    return "EWMA %s %s, centre %s, %s"
+    Double shown = revision.shown(average.average());
+    return "EWMA %s %s, %s"
         .formatted(
-            Rounding.of(average.average()),
+            shown == null ? "beyond every result" : Rounding.of(shown),
             stream.unit(),
-            Rounding.of(limits.centre()),
-            side == Side.LOW && lower != null
-                ? "its lower limit " + Rounding.of(lower)
-                : "its upper limit " + Rounding.of(limits.upper()));
+            lines(revision, limits.centre(), limits.lower(), limits.upper(), side, "its "));
   }
 
   private static String cusum(LimitsRevision limits, ChartState state, Side side) {

@@ -14,6 +14,7 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Published;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.Side;
 
 /** What is found in a baseline, and what is advised on it. */
@@ -90,7 +91,7 @@ class DiagnosticsTest {
     Diagnostics found = diagnose(coarse, Dispersion.MOVING_RANGE);
 
     assertThat(found.distinctValues()).isBetween(2, 5);
-    assertThat(Advice.of(found, Dispersion.MOVING_RANGE, true, DiagnosticsTest::name))
+    assertThat(Advice.of(found, Dispersion.MOVING_RANGE, Scale.LINEAR, true, DiagnosticsTest::name))
         .anyMatch(s -> s.startsWith("Titrate more sample") && s.contains("reading step of 2"))
         // Ties alone make results look unlike normal ones.
         .noneMatch(s -> s.startsWith("Look for two products"));
@@ -104,7 +105,9 @@ class DiagnosticsTest {
 
     assertThat(found.signals())
         .containsExactly(new InsideSignal(RunRule.BEYOND_LIMITS, Side.HIGH, List.of(11)));
-    assertThat(Advice.of(found, Dispersion.MOVING_RANGE, true, DiagnosticsTest::name).get(0))
+    assertThat(
+            Advice.of(found, Dispersion.MOVING_RANGE, Scale.LINEAR, true, DiagnosticsTest::name)
+                .get(0))
         .isEqualTo(
             "Find out what happened at batch 11 (one result beyond a control limit, high), and"
                 + " adopt again without it if there was a cause.");
@@ -128,7 +131,7 @@ class DiagnosticsTest {
 
     assertThat(found.boxCox()).isNull();
     assertThat(found.notPositive()).isEqualTo(2);
-    assertThat(Advice.of(found, Dispersion.MOVING_RANGE, true, DiagnosticsTest::name))
+    assertThat(Advice.of(found, Dispersion.MOVING_RANGE, Scale.LINEAR, true, DiagnosticsTest::name))
         .anyMatch(s -> s.startsWith("Check the blank: 2 of 25 results are at or below 0."));
   }
 
@@ -150,7 +153,7 @@ class DiagnosticsTest {
   @Test
   void leavesOutWhatEqualResultsCannotTell() {
     double[] equal = new double[12];
-    Diagnostics found = Diagnostics.of(Baseline.of(equal), List.of());
+    Diagnostics found = Diagnostics.of(Baseline.of(equal), Baseline.of(equal), List.of());
 
     assertThat(found.n()).isEqualTo(12);
     assertThat(found.distinctValues()).isEqualTo(1);
@@ -169,13 +172,15 @@ class DiagnosticsTest {
   }
 
   private static List<String> advice(double[] values, Dispersion dispersion) {
-    return Advice.of(diagnose(values, dispersion), dispersion, false, DiagnosticsTest::name);
+    return Advice.of(
+        diagnose(values, dispersion), dispersion, Scale.LINEAR, false, DiagnosticsTest::name);
   }
 
   private static Diagnostics diagnose(double[] values, Dispersion dispersion) {
     Baseline baseline = Baseline.of(values);
     ControlLimits limits = ControlLimits.from(baseline, dispersion, false);
     return Diagnostics.of(
+        baseline,
         baseline,
         InsideSignal.of(
             baseline, limits, new Detectors(Set.of(RunRule.BEYOND_LIMITS), null, null)));

@@ -190,6 +190,7 @@ class ChartImageTest {
             whole.stream(),
             whole.quantity(),
             whole.unit(),
+            whole.scale(),
             whole.limitsRevision(),
             whole.limitsStatus(),
             whole.detectors(),

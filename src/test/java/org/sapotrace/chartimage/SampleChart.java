@@ -18,6 +18,7 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 /** Builds charts of an invented plant. */
@@ -29,6 +30,7 @@ final class SampleChart {
   private String line = "Harbour line";
   private String stream = "after the tower";
   private String unit = "mg/kg";
+  private Scale scale = Scale.LINEAR;
   private Integer revision = 1;
   private String status = "adopted";
   private Double centre = 31.2;
@@ -62,6 +64,11 @@ final class SampleChart {
 
   SampleChart unit(String value) {
     unit = value;
+    return this;
+  }
+
+  SampleChart scale(Scale value) {
+    scale = value;
     return this;
   }
 
@@ -170,6 +177,7 @@ final class SampleChart {
             next,
             value,
             value,
+            scale == Scale.LINEAR || value > 0 ? value : Double.NaN,
             below,
             standardUncertainty,
             belowDetection,
@@ -191,6 +199,7 @@ final class SampleChart {
         stream,
         "soap",
         unit,
+        scale,
         revision,
         status,
         new Detectors(rules, ewma, cusum),

@@ -21,6 +21,7 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.DriftRule;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 
 /** Charts of every sort that a picture must bear, by name. */
 final class SampleCharts {
@@ -46,6 +47,7 @@ final class SampleCharts {
     charts.put("cusum-both", cusumBoth());
     charts.put("cusum-one-point", drift(Kind.CUSUM).gathered(TOWER, 33).build());
     charts.put("watched", watched());
+    charts.put("log-scale", logScale());
     charts.put("one-point", onePoint());
     charts.put("two-points", new SampleChart().points(30.1, 33.7).build());
     charts.put("empty", empty());
@@ -209,6 +211,28 @@ final class SampleCharts {
         .point(20.1, DriftRule.CUSUM_LOW)
         .points(28, 30.3)
         .build();
+  }
+
+  /** Skewed results under limits of their logarithms, and one that has none. */
+  static ControlChart logScale() {
+    SampleChart chart =
+        new SampleChart()
+            .headline("Soap after drying, north line: one result without a logarithm")
+            .names("North line", "after drying")
+            .scale(Scale.LOG)
+            .limits(2, "adopted", 4.7, 12.4, 32.7)
+            .specification(null, 41.0)
+            .rules(Set.of(BEYOND_LIMITS))
+            .ewma(Ewma.DEFAULT);
+    SplittableRandom random = new SplittableRandom(51);
+    for (int i = 0; i < 36; i++) {
+      if (i == 24) {
+        chart.point(0, BEYOND_LIMITS);
+      } else {
+        chart.point(12.4 * Math.exp(0.33 * random.nextGaussian()));
+      }
+    }
+    return chart.build();
   }
 
   private static double[] join(double[]... parts) {

@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.controlchart.ControlChart;
+import org.sapotrace.controlchart.ControlChart.Kind;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 class WordingTest {
@@ -61,6 +63,18 @@ class WordingTest {
     ControlChart alone = new SampleChart().rules(Set.of()).ewma(new Ewma(0.2, 3)).build();
     assertThat(circumstances(alone))
         .endsWith("adopted limits, revision 1", "EWMA of weight 0.2, width 3");
+  }
+
+  @Test
+  void saysOnWhichScaleResultsAreJudged() {
+    assertThat(circumstances(SampleCharts.logScale()))
+        .contains("adopted limits on a log scale, revision 2");
+    assertThat(new Wording(SampleCharts.logScale()).explanations(false))
+        .containsExactly(
+            "L  one result beyond a control limit",
+            "at or below 0, where a log scale has no place: judged as 4 standard deviations low");
+    ControlChart ranges = new SampleChart().kind(Kind.MOVING_RANGE).scale(Scale.LOG).build();
+    assertThat(new Wording(ranges).axis()).isEqualTo("moving range of ln soap");
   }
 
   @Test

@@ -177,7 +177,6 @@ class LinesAndStreamsTest {
       value = {
         "\"inlet\": \"crude\" | #/inlet",
         "\"chart\": {\"subgroupSize\": 5} | #/chart/subgroupSize",
-        "\"chart\": {\"scale\": \"log\"} | #/chart/scale",
       })
   void whatIsNotBuiltIsRefusedAsNotYet(String field, String pointer) {
     TestStream stream = TestStream.soap();

@@ -193,7 +193,7 @@ class StrengthTest {
         .contains("titrant strength, mol/L")
         .doesNotContain("null");
     json(422, get(charts + "individuals.pdf"));
-    json(422, get(charts + "ewma.json"));
+    json(422, get(charts + "capability.json"));
   }
 
   @ParameterizedTest

@@ -92,10 +92,10 @@ record ResultView(
       return new ControlView(
           control.position(),
           limits == null ? null : (Integer) limits.revision(),
-          limits == null ? null : (Double) limits.limits().centre(),
-          limits == null ? null : (Double) limits.limits().upper(),
-          limits == null ? null : limits.limits().lower(),
-          ewma == null ? null : (Double) ewma.average(),
+          limits == null ? null : limits.shown(limits.limits().centre()),
+          limits == null ? null : limits.shown(limits.limits().upper()),
+          limits == null ? null : limits.shown(limits.limits().lower()),
+          limits == null || ewma == null ? null : limits.shown(ewma.average()),
           cusum == null ? null : (Double) cusum.high().value(),
           cusum == null ? null : (Double) cusum.low().value(),
           control.signals().stream()

@@ -16,6 +16,8 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
+import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -51,6 +53,11 @@ class LimitsRevisionEntity {
 
   @Column(name = "non_negative")
   boolean nonNegative;
+
+  String scale;
+
+  @Column(name = "box_cox_lambda")
+  Double boxCoxLambda;
 
   String dispersion;
   String[] rules;
@@ -95,6 +102,8 @@ class LimitsRevisionEntity {
     entity.centre = limits.limits().centre();
     entity.sigma = limits.limits().sigma();
     entity.nonNegative = limits.limits().nonNegative();
+    entity.scale = limits.plotting().scale().id();
+    entity.boxCoxLambda = limits.plotting().lambda();
     entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
     entity.take(limits.detectors());
     entity.reason = limits.reason();
@@ -127,6 +136,7 @@ class LimitsRevisionEntity {
         effectiveFrom,
         adoptedAt,
         n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
+        new Plotting(Scale.named(scale), boxCoxLambda),
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
         detectors(),

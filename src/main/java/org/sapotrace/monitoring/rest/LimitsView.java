@@ -8,6 +8,7 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -18,16 +19,16 @@ record LimitsView(
     LimitsRevision.Status status,
     LimitsRevision.Origin origin,
     @Nullable Integer n,
-    double centre,
+    @Nullable Double centre,
     double sigma,
-    double upper,
+    @Nullable Double upper,
     @Nullable Double lower,
     Zones zones,
     double dispersionCentre,
     double dispersionUpper,
     @Nullable Double dispersionLower,
     @Nullable Dispersion dispersion,
-    String scale,
+    Scale scale,
     @Nullable Double boxCoxLambda,
     List<RunRule> rules,
     @Nullable Ewma ewma,
@@ -43,7 +44,13 @@ record LimitsView(
   record Zones(Zone oneSigma, Zone twoSigma) {}
 
   /** The boundaries on either side of the centre. */
-  record Zone(@Nullable Double lower, double upper) {}
+  record Zone(@Nullable Double lower, @Nullable Double upper) {
+
+    static Zone of(LimitsRevision revision, int k) {
+      ControlLimits limits = revision.limits();
+      return new Zone(revision.shown(limits.below(k)), revision.shown(limits.above(k)));
+    }
+  }
 
   /** When the first and the last sample of the baseline were taken. */
   record Baseline(Instant from, Instant to) {}
@@ -56,18 +63,17 @@ record LimitsView(
         revision.status(),
         revision.origin(),
         baseline == null ? null : (Integer) baseline.n(),
-        limits.centre(),
+        revision.shown(limits.centre()),
         limits.sigma(),
-        limits.upper(),
-        limits.lower(),
-        new Zones(
-            new Zone(limits.below(1), limits.above(1)), new Zone(limits.below(2), limits.above(2))),
+        revision.shown(limits.upper()),
+        revision.shown(limits.lower()),
+        new Zones(Zone.of(revision, 1), Zone.of(revision, 2)),
         limits.dispersionCentre(),
         limits.dispersionUpper(),
         limits.dispersionLower(),
         revision.dispersion(),
-        "linear",
-        null,
+        revision.plotting().scale(),
+        revision.plotting().lambda(),
         List.copyOf(revision.detectors().rules()),
         revision.detectors().ewma(),
         revision.detectors().cusum(),

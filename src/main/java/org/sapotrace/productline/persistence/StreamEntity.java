@@ -15,6 +15,7 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Measurand;
@@ -36,6 +37,7 @@ class StreamEntity {
   String measurand;
   String unit;
   String dispersion;
+  String scale;
   String[] rules;
 
   @Column(name = "ewma_lambda")
@@ -67,6 +69,7 @@ class StreamEntity {
     measurand = stream.measurand().id();
     unit = stream.unit();
     dispersion = stream.chart().dispersion().id();
+    scale = stream.chart().scale().id();
     take(stream.chart().detectors());
     version = stream.version();
   }
@@ -98,7 +101,7 @@ class StreamEntity {
         SamplingPoint.named(samplingPoint),
         Measurand.named(measurand),
         unit,
-        new ChartSettings(Dispersion.named(dispersion), detectors()),
+        new ChartSettings(Dispersion.named(dispersion), Scale.named(scale), detectors()),
         specifications,
         version);
   }

@@ -12,6 +12,7 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.http.Switchable;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.refusal.Refusal;
@@ -20,7 +21,7 @@ import org.sapotrace.refusal.Refusal;
 record NewChart(
     @Nullable Integer subgroupSize,
     @Nullable Dispersion dispersion,
-    @Nullable String scale,
+    @Nullable Scale scale,
     @JsonFormat(with = JsonFormat.Feature.ACCEPT_SINGLE_VALUE_AS_ARRAY) @Size(max = 20)
         @Nullable List<@NotNull String> rules,
     @Nullable Switchable<NewEwma> ewma,
@@ -58,6 +59,7 @@ record NewChart(
     Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
     return new ChartSettings(
         chosen,
+        scale == null ? ChartSettings.DEFAULT.scale() : scale,
         new Detectors(
             rules == null ? Detectors.DEFAULT.rules() : chosenRules(rules),
             chosenEwma(),
@@ -71,13 +73,6 @@ record NewChart(
     if (subgroupSize != null && subgroupSize > 1) {
       throw Refusal.notYet(
           "#/chart/subgroupSize", "Only single results are charted yet; use a subgroupSize of 1.");
-    }
-    if (scale != null && !scale.equals("linear")) {
-      if (!scale.equals("log") && !scale.equals("box-cox")) {
-        throw Refusal.impossible("#/chart/scale", "Use linear, log or box-cox.");
-      }
-      throw Refusal.notYet(
-          "#/chart/scale", "Only the linear scale is charted yet; leave scale out.");
     }
   }
 

@@ -10,6 +10,7 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
+import org.sapotrace.controlchart.Scale;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Measurand;
@@ -44,7 +45,7 @@ record StreamView(
   record ChartView(
       int subgroupSize,
       Dispersion dispersion,
-      String scale,
+      Scale scale,
       List<RunRule> rules,
       @Nullable Ewma ewma,
       @Nullable Cusum cusum) {
@@ -54,7 +55,7 @@ record StreamView(
       return new ChartView(
           1,
           settings.dispersion(),
-          "linear",
+          settings.scale(),
           List.copyOf(detectors.rules()),
           detectors.ewma(),
           detectors.cusum());
