@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -85,11 +86,31 @@ class BaselineDiagnosticsTest {
   }
 
   @Test
-  void isNullForGivenLimitsAndKeptWhenTheRulesChange() {
+  void isNullForGivenLimits() {
     TestStream stream = TestStream.other("[\"beyond-limits\"]");
-    assertThat(
-            stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 1}}").get("diagnostics").isNull())
-        .isTrue();
+    JsonNode given = stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 1}}");
+
+    assertThat(given.get("diagnostics").isNull()).isTrue();
+    assertThat(given.get("excluded")).isEmpty();
+  }
+
+  @Test
+  void goesWithItsBaselineWhenTheRulesChange() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    recorded(stream, 10, 11, 10, 9, 10, 11, 10, 10, 9, 10);
+    JsonNode adopted = stream.adopt("{\"baseline\": {\"first\": 10}}");
+    json(
+        200,
+        put(
+            stream.path,
+            """
+            {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
+             "chart": {"rules": "nelson-1984"}}
+            """));
+
+    JsonNode changed = json(200, get(stream.path + "/limits/2"));
+    assertThat(changed.get("origin").asText()).isEqualTo("settings");
+    assertThat(changed.get("diagnostics")).isEqualTo(adopted.get("diagnostics"));
   }
 
   /** It says what the baseline was when limits were taken from it. */
