@@ -12,8 +12,10 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
@@ -79,14 +81,18 @@ public class Bench {
    * Records a standardisation of a titrant lot.
    *
    * @param strengthStream the identifier of the lot's strength stream
+   * @param reagent what the lot is made of
    * @param judge what the lot makes of it: adds to the cautions, or refuses
    * @throws Refusal if it cannot be true
    */
   public PlacedResult record(
-      UUID strengthStream, StandardisedTitrant entry, UnaryOperator<Assessment> judge) {
+      UUID strengthStream,
+      StandardisedTitrant entry,
+      Reagent reagent,
+      UnaryOperator<Assessment> judge) {
     Stream stream = productLines.lock(strengthStream).orElseThrow();
     refuseImpossibleTime(entry, clock.instant());
-    Assessment found = StandardisationAssessor.assess(entry.readings(), null);
+    Assessment found = StandardisationAssessor.assess(entry.readings(), reagent, null);
     return chart(stream, add(stream, entry, judge.apply(found)));
   }
 
@@ -196,6 +202,17 @@ public class Bench {
    * @throws Refusal if the correction cannot be true, or the result was withdrawn
    */
   public PlacedResult correct(UUID id, Correction correction) {
+    return correct(id, correction, current -> {});
+  }
+
+  /**
+   * The same, of a result that is as the caller saw it.
+   *
+   * @param precondition is shown the result under its stream's lock, and throws where the caller
+   *     wants nothing changed
+   */
+  public PlacedResult correct(
+      UUID id, Correction correction, Consumer<RecordedResult> precondition) {
     // The lock comes before the look at what is there.
     Stream stream =
         results.streamOf(id).flatMap(productLines::lock).orElseThrow(() -> noResult(id));
@@ -203,6 +220,7 @@ public class Bench {
     if (current.latest().withdrawn()) {
       throw Refusal.conflict("Result %s was withdrawn; record the sample anew.".formatted(id));
     }
+    precondition.accept(current);
     RecordedResult revised = current.with(revision(stream, current, correction));
     results.revise(revised);
     String reason =

@@ -120,12 +120,19 @@ class ResultPages {
   }
 
   private UUID correct(UUID id, Typed typed, Correction correction) {
-    int revision = bench.result(id).result().latest().revision();
-    if (!typed.text("revision").equals(String.valueOf(revision))) {
-      throw Refusal.conflict(
-          "This result was corrected by someone else meanwhile. Look at it again before you send this once more.");
-    }
-    return bench.correct(id, correction).result().id();
+    String seen = typed.text("revision");
+    return bench
+        .correct(
+            id,
+            correction,
+            current -> {
+              if (!seen.equals(String.valueOf(current.latest().revision()))) {
+                throw Refusal.conflict(
+                    "This result was corrected by someone else meanwhile. Look at it again before you send this once more.");
+              }
+            })
+        .result()
+        .id();
   }
 
   private Bench.PlacedResult ofALine(UUID id) {

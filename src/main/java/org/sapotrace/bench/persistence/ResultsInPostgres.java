@@ -82,7 +82,6 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .map(entity -> toResult(entity, revisions(entity.key.streamId(), List.of(id))));
   }
 
-  /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
   @Override
   public Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter) {
     return entities
@@ -102,6 +101,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .map(entity -> toResult(entity, revisions(stream, List.of(entity.key.id()))));
   }
 
+  /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
   @Override
   public List<Found> found(UUID stream) {
     return entities
