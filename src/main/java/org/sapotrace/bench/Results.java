@@ -26,6 +26,19 @@ public interface Results {
    */
   record Selection(@Nullable Instant from, @Nullable Instant to, @Nullable Place after) {}
 
+  /**
+   * The figure of a result in short.
+   *
+   * @param value in the stream's unit
+   * @param standardUncertainty of it; null where unknown
+   * @param effectiveDegreesOfFreedom of that; null where unknown or infinite
+   */
+  record Found(
+      Instant sampledAt,
+      double value,
+      @Nullable Double standardUncertainty,
+      @Nullable Double effectiveDegreesOfFreedom) {}
+
   void add(RecordedResult result);
 
   /** Records the latest revision of a result that is on record. */
@@ -36,14 +49,8 @@ public interface Results {
 
   Optional<RecordedResult> result(UUID id);
 
-  /**
-   * The last result of a stream that was sampled by then and was not withdrawn. What the same
-   * transaction recorded or withdrew need not be seen, here and in {@link #firstCounting}.
-   */
-  Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter);
-
-  /** The first result of a stream that was sampled after that and was not withdrawn. */
-  Optional<RecordedResult> firstCounting(UUID stream, Instant after);
+  /** What the results of a stream found that were not withdrawn, in the order of sampling. */
+  List<Found> found(UUID stream);
 
   /**
    * The streams with results that stand as titrated with a titrant lot, in the order of their

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * L. S. Nelson, The Shewhart control chart: tests for special causes, Journal of Quality Technology
  * 16 (1984) 237.
  */
-public enum RunRule {
+public enum RunRule implements SignalRule {
   /** One result beyond 3 sigma. Western Electric 1956; Nelson 1984, test 1. */
   BEYOND_LIMITS("beyond-limits", 'L', 1, "one result beyond a control limit") {
     @Override
@@ -138,12 +138,12 @@ public enum RunRule {
     this.description = description;
   }
 
-  /** The rule's name in the interface, such as {@code beyond-limits}. */
+  @Override
   public String id() {
     return id;
   }
 
-  /** The letter that marks the rule in a picture. */
+  @Override
   public char letter() {
     return letter;
   }
@@ -153,7 +153,7 @@ public enum RunRule {
     return span;
   }
 
-  /** The condition in plain words, without a capital or a full stop. */
+  @Override
   public String description() {
     return description;
   }

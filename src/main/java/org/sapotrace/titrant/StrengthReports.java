@@ -54,12 +54,12 @@ public class StrengthReports {
    */
   public StrengthReport of(String slug, @Nullable Instant when) {
     Instant at = when == null ? clock.instant() : when;
-    TitrantLot lot = titrants.lot(slug);
+    KnownLot lot = KnownLot.of(titrants.lot(slug), results);
     LotDeclaration declared = lot.declared();
-    LotStrength strength = strengths.at(lot, at);
+    LotStrength strength = strengths.latest(lot, at, LotCautions.STRENGTH);
     Measured<Normality> normality = strength.normality();
-    List<DatedStrength> standardisations = standardisations(lot, at);
-    Stream stream = productLines.stream(lot.stream()).orElseThrow();
+    List<DatedStrength> standardisations = lot.history().by(at).standardisations();
+    Stream stream = productLines.stream(lot.lot().stream()).orElseThrow();
     return new StrengthReport(
         slug,
         at,
@@ -75,15 +75,6 @@ public class StrengthReports {
         ChartData.of(
             ControlChart.Kind.INDIVIDUALS,
             charts.chart(stream, new PointSelection(null, null, at), null)));
-  }
-
-  private List<DatedStrength> standardisations(TitrantLot lot, Instant at) {
-    return results
-        .select(lot.stream(), new Results.Selection(null, at, null), Integer.MAX_VALUE)
-        .stream()
-        .filter(each -> !each.latest().withdrawn())
-        .map(LotStrengths::strengthFoundBy)
-        .toList();
   }
 
   private static double expandedUncertainty(Measured<Normality> normality) {

@@ -118,11 +118,7 @@ public class Titrants {
   }
 
   private Assessment judged(TitrantLot lot, Instant performedAt, Assessment found) {
-    DatedStrength last =
-        results
-            .lastCounting(lot.stream(), performedAt)
-            .map(LotStrengths::strengthFoundBy)
-            .orElse(null);
+    DatedStrength last = KnownLot.of(lot, results).history().latest(performedAt).orElse(null);
     return found.withCautions(
         StandardisationCheck.cautions(lot.declared(), performedAt, found.result().value(), last));
   }

@@ -135,6 +135,7 @@ class ContractExamplesTest {
     answers("calculateFreeFattyAcid", 200, "/calculations/free-fatty-acid");
     answers("calculateStandardisation", 200, "/calculations/standardisation");
     answers("planTest", 200, "/calculations/test-plan");
+    answers("designChart", 200, "/calculations/chart-design");
     answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
   }
 

@@ -205,13 +205,12 @@ public final class Browser implements AutoCloseable {
 
   @Override
   public void close() {
+    // Those that it started write into the profile until they have gone, too.
+    List<ProcessHandle> family =
+        Stream.concat(process.descendants(), Stream.of(process.toHandle())).toList();
     socket.abort();
     process.destroy();
-    try {
-      process.waitFor(PATIENCE.toSeconds(), TimeUnit.SECONDS);
-    } catch (InterruptedException interrupted) {
-      throw interrupted(interrupted);
-    }
+    family.forEach(each -> each.onExit().orTimeout(PATIENCE.toSeconds(), TimeUnit.SECONDS).join());
     DeletedDirectory.delete(profile);
   }
 

@@ -9,13 +9,12 @@ import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
-import jakarta.persistence.FlushModeType;
-import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.hibernate.Session;
 import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
@@ -81,34 +80,24 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .map(entity -> toResult(entity, revisions(entity.key.streamId(), List.of(id))));
   }
 
+  /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
   @Override
-  public Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter) {
-    return counting(
-        stream, "r.sampledAt <= :at order by r.sampledAt desc, r.key.id desc", notAfter);
-  }
-
-  @Override
-  public Optional<RecordedResult> firstCounting(UUID stream, Instant after) {
-    return counting(stream, "r.sampledAt > :at order by r.sampledAt, r.key.id", after);
-  }
-
-  private Optional<RecordedResult> counting(UUID stream, String where, Instant at) {
+  public List<Found> found(UUID stream) {
     return entities
-        .createQuery(
-            "from ResultEntity r where r.key.streamId = :stream and not exists (select 1 from"
-                + " RevisionEntity v where v.key.streamId = r.key.streamId and v.key.resultId ="
-                + " r.key.id and v.withdrawn) and "
-                + where,
-            ResultEntity.class)
-        // What is being recorded meanwhile belongs to other streams; looking through all of it
-        // before each question would make imports slow.
-        .setFlushMode(FlushModeType.COMMIT)
+        .unwrap(Session.class)
+        .createNativeQuery(
+            """
+            select r.sampled_at, v.value,
+              cast(v.determination -> 'result' ->> 'standardUncertainty' as double precision),
+              cast(v.determination -> 'result' ->> 'effectiveDegreesOfFreedom' as double precision)
+            from result r join result_revision v on v.stream_id = r.stream_id and v.result_id = r.id
+            where r.stream_id = :stream and not v.withdrawn and v.revision = (select max(revision)
+              from result_revision where stream_id = r.stream_id and result_id = r.id)
+            order by r.sampled_at, r.id
+            """,
+            Found.class)
         .setParameter("stream", stream)
-        .setParameter("at", at)
-        .setMaxResults(1)
-        .getResultStream()
-        .findFirst()
-        .map(entity -> toResult(entity, revisions(stream, List.of(entity.key.id()))));
+        .getResultList();
   }
 
   @Override
@@ -159,7 +148,6 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
             "from RevisionEntity where key.streamId = :stream and key.resultId in :results"
                 + " order by key.revision",
             RevisionEntity.class)
-        .setFlushMode(FlushModeType.COMMIT)
         .setParameter("stream", stream)
         .setParameter("results", results)
         .getResultList()

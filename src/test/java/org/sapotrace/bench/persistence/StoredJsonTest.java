@@ -16,6 +16,7 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.util.UUID;
+import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -27,8 +28,9 @@ import org.sapotrace.testing.PostgresResource;
  *
  * <p>{@code stored-by-0.1.json} is what the service wrote into {@code result_revision} and {@code
  * evaluation} when these columns were first made, the result of a titration and one measured
- * elsewhere under limits of 30 ± 4 (centre and sigma). It must never be changed, only added to:
- * where a test here fails, records of running plants have become unreadable.
+ * elsewhere under limits of 30 ± 4 (centre and sigma); then, when there were titrant lots, of a
+ * titration with one and of a standardisation. It must never be changed, only added to: where a
+ * test here fails, records of running plants have become unreadable.
  */
 @QuarkusTest
 @WithTestResource(PostgresResource.class)
@@ -46,7 +48,10 @@ class StoredJsonTest {
 
   @Inject DataSource database;
 
-  private final UUID[] ids = {UUID.randomUUID(), UUID.randomUUID()};
+  // The results that the run state goes on from; each of those stored later stands by itself.
+  private static final int FIRST = 2;
+
+  private final UUID[] ids = Stream.generate(UUID::randomUUID).limit(4).toArray(UUID[]::new);
   private TestStream stream;
   private JsonNode stored;
 
@@ -62,7 +67,7 @@ class StoredJsonTest {
     try (InputStream in = StoredJsonTest.class.getResourceAsStream("stored-by-0.1.json")) {
       stored = new ObjectMapper().readTree(in);
     }
-    for (int i = 0; i < ids.length; i++) {
+    for (int i = 0; i < FIRST; i++) {
       insert(ids[i], i + 1, stored.get(i));
     }
   }
@@ -88,6 +93,30 @@ class StoredJsonTest {
     assertThat(read.at("/result/coverageFactor").asDouble()).isEqualTo(2);
   }
 
+  @Test
+  void readsATitrationWithALot() throws SQLException {
+    JsonNode read = readLater(2);
+
+    assertThat(read.get("titrant")).isEqualTo(stored.at("/2/determination/titrant"));
+    assertThat(read.at("/replicates/0/titrantMl").asDouble()).isEqualTo(0.52);
+  }
+
+  @Test
+  void readsAStandardisation() throws SQLException {
+    JsonNode read = readLater(3);
+    JsonNode readings = stored.at("/3/entered/readings");
+
+    assertThat(read.get("lot").asText()).isEqualTo("hcl-07");
+    assertThat(read.get("performedAt").asText()).isEqualTo("2026-03-02T07:30:00Z");
+    readings.forEachEntry((field, value) -> assertThat(read.get(field)).as(field).isEqualTo(value));
+    assertThat(read.get("titrant").isNull()).isTrue();
+  }
+
+  private JsonNode readLater(int i) throws SQLException {
+    insert(ids[i], FIRST + 1, stored.get(i));
+    return read(i);
+  }
+
   /** Of 34.5, 43.0 and 39.0, two lie beyond 30 + 2 * 4; the first of them is only in the state. */
   @Test
   void goesOnFromTheStateOfTheRunRules() {
@@ -111,12 +140,14 @@ class StoredJsonTest {
   }
 
   private void insert(UUID id, int position, JsonNode row) throws SQLException {
-    String batch = row.at("/entered/batch").asText();
-    String sampledAt = row.at("/entered/sampledAt").asText();
+    JsonNode entry = row.get("entered");
+    String batch = entry.path("batch").asText(entry.path("lot").asText());
+    String sampledAt = entry.path("sampledAt").asText(entry.path("performedAt").asText());
     double value = row.at("/determination/result/value").asDouble();
     String entered = row.get("entered").toString();
     String determination = row.get("determination").toString();
-    String state = row.get("run_state").toString();
+    // What was stored later came without a state of its own.
+    String state = (row.has("run_state") ? row : stored.get(0)).get("run_state").toString();
     Object[] values = {
       stream.line,
       id,
