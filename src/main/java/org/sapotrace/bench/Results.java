@@ -49,6 +49,12 @@ public interface Results {
 
   Optional<RecordedResult> result(UUID id);
 
+  /**
+   * The last result of a stream that was sampled by then and was not withdrawn. What the same
+   * transaction recorded or withdrew need not be seen.
+   */
+  Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter);
+
   /** What the results of a stream found that were not withdrawn, in the order of sampling. */
   List<Found> found(UUID stream);
 

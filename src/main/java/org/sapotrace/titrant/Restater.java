@@ -1,6 +1,7 @@
 package org.sapotrace.titrant;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
@@ -16,6 +17,7 @@ import org.sapotrace.refusal.Refusal;
  */
 /** Restates the results that were found with a titrant lot. */
 @ApplicationScoped
+@Transactional
 public class Restater {
 
   private final Titrants titrants;
@@ -41,6 +43,7 @@ public class Restater {
    * @param reason why; it stands in each new revision
    * @throws Refusal if there is no such lot, or none of its standardisations counts
    */
+  @Transactional(Transactional.TxType.NOT_SUPPORTED)
   public Restatement restate(String lot, @Nullable Instant from, String reason) {
     if (!titrants.isStandardised(lot)) {
       throw Refusal.conflict(
@@ -52,10 +55,8 @@ public class Restater {
         recalculation.streamsTitratedWith(lot, from).stream()
             .map(stream -> recalculation.interpolate(stream, lot, from, why))
             .toList();
-    Restatement restatement =
-        Restatement.of(titrants.nextIdentifier(lot), lot, from, reason, clock.instant(), outcomes);
-    restatements.add(restatement);
-    return restatement;
+    return titrants.keep(
+        lot, id -> Restatement.of(id, lot, from, reason, clock.instant(), outcomes));
   }
 
   /**

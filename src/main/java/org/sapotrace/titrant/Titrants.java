@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Bench;
@@ -37,12 +38,19 @@ public class Titrants {
   private final ProductLines productLines;
   private final Bench bench;
   private final Results results;
+  private final Restatements restatements;
 
-  Titrants(Lots lots, ProductLines productLines, Bench bench, Results results) {
+  Titrants(
+      Lots lots,
+      ProductLines productLines,
+      Bench bench,
+      Results results,
+      Restatements restatements) {
     this.lots = lots;
     this.productLines = productLines;
     this.bench = bench;
     this.results = results;
+    this.restatements = restatements;
   }
 
   /**
@@ -167,10 +175,12 @@ public class Titrants {
         .anyMatch(each -> !each.result().latest().withdrawn());
   }
 
-  /** A new identifier for something recorded of a lot. */
-  UUID nextIdentifier(String slug) {
+  /** Keeps a restatement of a lot, made with the identifier that it is to have. */
+  Restatement keep(String slug, Function<UUID, Restatement> made) {
     UUID stream = lot(slug).stream();
     productLines.lock(stream);
-    return productLines.nextIdentifier(stream);
+    Restatement restatement = made.apply(productLines.nextIdentifier(stream));
+    restatements.add(restatement);
+    return restatement;
   }
 }

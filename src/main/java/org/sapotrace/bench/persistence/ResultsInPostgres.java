@@ -9,6 +9,8 @@ import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
+import jakarta.persistence.FlushModeType;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -81,6 +83,25 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
+  @Override
+  public Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter) {
+    return entities
+        .createQuery(
+            "from ResultEntity r where r.key.streamId = :stream and not exists (select 1 from"
+                + " RevisionEntity v where v.key.streamId = r.key.streamId and v.key.resultId ="
+                + " r.key.id and v.withdrawn) and r.sampledAt <= :at"
+                + " order by r.sampledAt desc, r.key.id desc",
+            ResultEntity.class)
+        // Looking through all that is being recorded before each question would make imports slow.
+        .setFlushMode(FlushModeType.COMMIT)
+        .setParameter("stream", stream)
+        .setParameter("at", notAfter)
+        .setMaxResults(1)
+        .getResultStream()
+        .findFirst()
+        .map(entity -> toResult(entity, revisions(stream, List.of(entity.key.id()))));
+  }
+
   @Override
   public List<Found> found(UUID stream) {
     return entities

@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
-import jakarta.transaction.Transactional;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -15,7 +14,6 @@ import org.sapotrace.titrant.Restatement;
 import org.sapotrace.titrant.Restatements;
 
 @ApplicationScoped
-@Transactional
 class RestatementsInPostgres
     implements Restatements, PanacheRepositoryBase<RestatementEntity, UUID> {
 
