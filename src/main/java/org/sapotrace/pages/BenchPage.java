@@ -14,7 +14,7 @@ import org.sapotrace.productline.ProductLines;
 @Path("/")
 class BenchPage {
 
-  private static final int MOST = 100;
+  private static final int MOST = 1000;
 
   private final ProductLines productLines;
 

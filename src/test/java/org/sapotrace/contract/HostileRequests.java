@@ -27,7 +27,7 @@ final class HostileRequests {
 
   private static final List<String> IN_PATH =
       List.of(
-          "never-there",
+          "fuzzed",
           "A",
           "-",
           ".",
