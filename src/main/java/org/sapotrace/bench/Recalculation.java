@@ -76,7 +76,8 @@ public class Recalculation {
    * @param from when the first sample was taken (inclusive); null for all
    */
   public List<UUID> streamsTitratedWith(String lot, @Nullable Instant from) {
-    return results.streamsTitratedWith(lot, Objects.requireNonNullElse(from, Bench.LONG_AGO));
+    return results.streamsTitratedWith(
+        lot, Objects.requireNonNullElse(from, SamplingTime.EARLIEST));
   }
 
   /**

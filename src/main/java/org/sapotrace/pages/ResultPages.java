@@ -17,6 +17,7 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Correction;
+import org.sapotrace.bench.Corrections;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
@@ -35,12 +36,15 @@ class ResultPages {
 
   private final ProductLines productLines;
   private final Bench bench;
+  private final Corrections corrections;
   private final Charts charts;
   private final Forms forms;
 
-  ResultPages(ProductLines productLines, Bench bench, Charts charts, Forms forms) {
+  ResultPages(
+      ProductLines productLines, Bench bench, Corrections corrections, Charts charts, Forms forms) {
     this.productLines = productLines;
     this.bench = bench;
+    this.corrections = corrections;
     this.charts = charts;
     this.forms = forms;
   }
@@ -121,7 +125,7 @@ class ResultPages {
 
   private UUID correct(UUID id, Typed typed, Correction correction) {
     String seen = typed.text("revision");
-    return bench
+    return corrections
         .correct(
             id,
             correction,
