@@ -41,11 +41,14 @@ class BrowserIT {
 
   @AfterAll
   static void stop() {
-    if (browser != null) {
-      browser.close();
-    }
-    if (service != null) {
-      service.close();
+    try {
+      if (browser != null) {
+        browser.close();
+      }
+    } finally {
+      if (service != null) {
+        service.close();
+      }
     }
   }
 

@@ -3,17 +3,15 @@ package org.sapotrace.bench;
 import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
-import java.time.Duration;
-import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
@@ -25,12 +23,6 @@ import org.sapotrace.refusal.Refusal;
 @ApplicationScoped
 @Transactional
 public class Bench {
-
-  /** How far ahead of this service's clock another clock may be. */
-  private static final Duration AHEAD = Duration.ofMinutes(5);
-
-  /** No sample on record is older; a year that is misread would stretch every chart. */
-  static final Instant LONG_AGO = Instant.parse("1900-01-01T00:00:00Z");
 
   /** How long an import may take, in s. */
   private static final int LONGEST_IMPORT = 900;
@@ -79,14 +71,18 @@ public class Bench {
    * Records a standardisation of a titrant lot.
    *
    * @param strengthStream the identifier of the lot's strength stream
+   * @param reagent what the lot is made of
    * @param judge what the lot makes of it: adds to the cautions, or refuses
    * @throws Refusal if it cannot be true
    */
   public PlacedResult record(
-      UUID strengthStream, StandardisedTitrant entry, UnaryOperator<Assessment> judge) {
+      UUID strengthStream,
+      StandardisedTitrant entry,
+      Reagent reagent,
+      UnaryOperator<Assessment> judge) {
     Stream stream = productLines.lock(strengthStream).orElseThrow();
-    refuseImpossibleTime(entry, clock.instant());
-    Assessment found = StandardisationAssessor.assess(entry.readings(), null);
+    SamplingTime.check(entry, clock.instant());
+    Assessment found = StandardisationAssessor.assess(entry.readings(), reagent, null);
     return chart(stream, add(stream, entry, judge.apply(found)));
   }
 
@@ -146,8 +142,8 @@ public class Bench {
     }
     Entry first = inOrder.get(0);
     Entry last = inOrder.get(inOrder.size() - 1);
-    refuseImpossibleTime(first, clock.instant());
-    refuseImpossibleTime(last, clock.instant());
+    SamplingTime.check(first, clock.instant());
+    SamplingTime.check(last, clock.instant());
     return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
   }
 
@@ -182,7 +178,7 @@ public class Bench {
       Entry entry,
       ReplicateHistory history,
       @Nullable Double normalityBefore) {
-    refuseImpossibleTime(entry, clock.instant());
+    SamplingTime.check(entry, clock.instant());
     return assessor.assess(
         line,
         stream,
@@ -190,81 +186,8 @@ public class Bench {
         new Background(false, history.pooled(entry.sampledAt(), null), normalityBefore));
   }
 
-  /**
-   * Adds a revision to a result, and has the chart judged again from there.
-   *
-   * @throws Refusal if the correction cannot be true, or the result was withdrawn
-   */
-  public PlacedResult correct(UUID id, Correction correction) {
-    // The lock comes before the look at what is there.
-    Stream stream =
-        results.streamOf(id).flatMap(productLines::lock).orElseThrow(() -> noResult(id));
-    RecordedResult current = results.result(id).orElseThrow(() -> noResult(id));
-    if (current.latest().withdrawn()) {
-      throw Refusal.conflict("Result %s was withdrawn; record the sample anew.".formatted(id));
-    }
-    RecordedResult revised = current.with(revision(stream, current, correction));
-    results.revise(revised);
-    String reason =
-        "result of batch %s was corrected: %s".formatted(revised.batch(), correction.reason());
-    if (revised.latest().withdrawn()) {
-      monitoring.withdraw(stream, id, reason);
-      return new PlacedResult(revised, stream, null);
-    }
-    return new PlacedResult(revised, stream, monitoring.correct(stream, revised.charted(), reason));
-  }
-
-  private RecordedResult.Revision revision(
-      Stream stream, RecordedResult current, Correction correction) {
-    RecordedResult.Revision latest = current.latest();
-    Instant now = clock.instant();
-    boolean withdrawn = correction.change() instanceof Correction.Withdrawn;
-    Entry entry = correction.change().appliedTo(latest.entered());
-    Assessment assessment =
-        withdrawn ? latest.assessment() : reassess(stream, current.id(), latest, entry, now);
-    return new RecordedResult.Revision(
-        latest.revision() + 1, now, correction.reason(), withdrawn, entry, assessment);
-  }
-
-  /** Where a restatement interpolated a lot, a correction does so too, and never undoes it. */
-  private Assessment reassess(
-      Stream stream, UUID id, RecordedResult.Revision latest, Entry entry, Instant now) {
-    refuseImpossibleTime(entry, now);
-    UsedTitrant used = latest.assessment().titrant();
-    boolean interpolate =
-        used != null && used.interpolated() && used.lot().equals(entry.titrantLot());
-    Line line = productLines.line(Objects.requireNonNull(stream.line()));
-    ReplicateHistory history = history(stream, List.of(entry));
-    Double before = new NormalitiesBefore(results, stream.id()).before(entry);
-    return assessor.assess(
-        line,
-        stream,
-        entry,
-        new Background(interpolate, history.pooled(entry.sampledAt(), id), before));
-  }
-
-  private static Refusal noResult(UUID id) {
-    return Refusal.unknown("There is no result %s.".formatted(id));
-  }
-
-  private static void refuseImpossibleTime(Entry entry, Instant now) {
-    boolean standardised = entry instanceof StandardisedTitrant;
-    String pointer = standardised ? "#/performedAt" : "#/sampledAt";
-    String what = standardised ? "standardisation" : "sample";
-    Instant at = entry.sampledAt();
-    if (at.isBefore(LONG_AGO)) {
-      throw Refusal.impossible(pointer, "The %s is dated %s: check the year.".formatted(what, at));
-    }
-    if (at.isAfter(now.plus(AHEAD))) {
-      throw Refusal.impossible(
-          pointer,
-          "The %s is dated %s, and here it is %s: check the date and its offset."
-              .formatted(what, at, now));
-    }
-  }
-
   public PlacedResult result(UUID id) {
-    RecordedResult result = results.result(id).orElseThrow(() -> noResult(id));
+    RecordedResult result = results.result(id).orElseThrow(() -> RecordedResult.none(id));
     Stream stream = productLines.stream(result.stream()).orElseThrow();
     return new PlacedResult(result, stream, monitoring.controls(stream, List.of(id)).get(id));
   }

@@ -39,6 +39,6 @@ public class Calculations {
    * @param propagation null for variances
    */
   public Strength calculate(StandardReadings readings, @Nullable Propagation propagation) {
-    return Strength.of(StandardisationAssessor.assess(readings, propagation), null);
+    return Strength.of(StandardisationAssessor.assess(readings, null, propagation), null);
   }
 }

@@ -1,7 +1,5 @@
 package org.sapotrace.bench;
 
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
@@ -12,7 +10,7 @@ final class NormalitiesBefore {
 
   private final Results results;
   private final UUID stream;
-  private @Nullable Entry last;
+  private @Nullable Titration last;
 
   NormalitiesBefore(Results results, UUID stream) {
     this.results = results;
@@ -20,22 +18,16 @@ final class NormalitiesBefore {
   }
 
   /**
-   * The normality of the titration before, in mol/L: the one asked about before, or the one on
-   * record if this is the first. Null where it was none, or was made with a lot on record.
+   * The normality of the titration before, in mol/L: of the last one that was asked about, or else
+   * of the last one on record. Null where there was none, or it was made with a lot on record.
    */
   @Nullable Double before(Entry entry) {
-    Entry before = last == null ? onRecord(entry.sampledAt()) : last;
-    last = entry;
-    return before instanceof Titration titration
-        ? titration.readings().titrant().normality()
-        : null;
-  }
-
-  private @Nullable Entry onRecord(Instant sampledAt) {
-    // A correction does not come before itself; the record keeps microseconds.
-    return results
-        .lastCounting(stream, sampledAt.minus(1, ChronoUnit.MICROS))
-        .map(result -> result.latest().entered())
-        .orElse(null);
+    if (!(entry instanceof Titration titration)) {
+      return null;
+    }
+    Titration before =
+        last == null ? results.titrationBefore(stream, entry.sampledAt()).orElse(null) : last;
+    last = titration;
+    return before == null ? null : before.readings().titrant().normality();
   }
 }

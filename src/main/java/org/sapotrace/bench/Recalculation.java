@@ -18,7 +18,7 @@ import org.sapotrace.refusal.Refusal;
 
 /**
  * Computes results again that were found with a titrant lot, once more is known of its strength.
- * Nothing is overwritten: what comes out otherwise becomes a new revision.
+ * Nothing is overwritten: what counts with another strength becomes a new revision.
  */
 @ApplicationScoped
 @Transactional
@@ -76,7 +76,8 @@ public class Recalculation {
    * @param from when the first sample was taken (inclusive); null for all
    */
   public List<UUID> streamsTitratedWith(String lot, @Nullable Instant from) {
-    return results.streamsTitratedWith(lot, Objects.requireNonNullElse(from, Bench.LONG_AGO));
+    return results.streamsTitratedWith(
+        lot, Objects.requireNonNullElse(from, SamplingTime.EARLIEST));
   }
 
   /**
@@ -98,7 +99,7 @@ public class Recalculation {
           new Background(true, history.pooled(result.sampledAt(), result.id()), null);
       try {
         Assessment again = assessor.assess(line, stream, latest.entered(), background);
-        if (!again.result().equals(latest.assessment().result())) {
+        if (!countsWithTheSame(again.titrant(), latest.assessment().titrant())) {
           changed.add(result.with(latest.next(clock.instant(), reason, again)));
         }
       } catch (Refusal refusal) {
@@ -109,6 +110,14 @@ public class Recalculation {
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);
+  }
+
+  /** What else is known better by now is not the lot's, and is left to a correction. */
+  private static boolean countsWithTheSame(@Nullable UsedTitrant one, @Nullable UsedTitrant other) {
+    return one != null
+        && other != null
+        && one.normality() == other.normality()
+        && one.standardUncertainty() == other.standardUncertainty();
   }
 
   private ReplicateHistory history(UUID stream, List<RecordedResult> inOrder) {

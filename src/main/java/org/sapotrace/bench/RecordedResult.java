@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.monitoring.ChartedResult;
+import org.sapotrace.refusal.Refusal;
 
 /**
  * A result on record, with all that was ever made of it.
@@ -42,6 +43,11 @@ public record RecordedResult(
 
   public RecordedResult {
     revisions = List.copyOf(revisions);
+  }
+
+  /** How to refuse an identifier of no result. */
+  static Refusal none(UUID id) {
+    return Refusal.unknown("There is no result %s.".formatted(id));
   }
 
   /** The state that counts. */

@@ -49,11 +49,8 @@ public interface Results {
 
   Optional<RecordedResult> result(UUID id);
 
-  /**
-   * The last result of a stream that was sampled by then and was not withdrawn. What the same
-   * transaction recorded or withdrew need not be seen.
-   */
-  Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter);
+  /** The last titration of a stream whose sample was taken before and which was not withdrawn. */
+  Optional<Titration> titrationBefore(UUID stream, Instant sampledAt);
 
   /** What the results of a stream found that were not withdrawn, in the order of sampling. */
   List<Found> found(UUID stream);

@@ -24,10 +24,13 @@ final class StandardisationAssessor {
   /**
    * Assesses readings.
    *
+   * @param known what the titrant is made of; null where nobody said
    * @param propagation null for variances
    * @throws Refusal pointing at the reading that cannot be true
    */
-  static Assessment assess(StandardReadings readings, @Nullable Propagation propagation) {
+  static Assessment assess(
+      StandardReadings readings, @Nullable Reagent known, @Nullable Propagation propagation) {
+    Reagent reagent = known == null ? reagentFor(readings.standard()) : known;
     Glassware glassware = TitrationAssessor.glassware(readings.glassware());
     Glassware named = readings.glassware() == null ? null : glassware;
     Double purity = readings.purity();
@@ -41,18 +44,12 @@ final class StandardisationAssessor {
             "#/replicates",
             () ->
                 new Standardisation(
-                    reagentFor(readings.standard()),
-                    readings.standard(),
-                    taken,
-                    runs,
-                    blank,
-                    glassware,
-                    balance));
+                    reagent, readings.standard(), taken, runs, blank, glassware, balance));
     Reported reported = Reported.of(standardisation.calculation(), propagation, "mol/L");
     // What no titrant can have is refused here.
     Refusal.at("#/replicates", () -> new Normality(reported.determination().value()));
     return new Assessment(
-        Figure.of(reported, null), false, null, null, cautions(readings, reported));
+        Figure.of(reported, null), false, null, null, cautions(readings, reagent, reported));
   }
 
   /**
@@ -103,7 +100,8 @@ final class StandardisationAssessor {
     return Refusal.at(pointer, () -> new Mass(grams));
   }
 
-  private static List<String> cautions(StandardReadings readings, Reported reported) {
+  private static List<String> cautions(
+      StandardReadings readings, Reagent reagent, Reported reported) {
     List<String> cautions = new ArrayList<>(reported.cautions());
     cautions.add(
         readings.purity() == null
@@ -115,7 +113,7 @@ final class StandardisationAssessor {
     if (readings.glassware() == null) {
       cautions.add(TitrationAssessor.NO_GLASSWARE);
     }
-    cautions.add(TitrationAssessor.temperature(reagentFor(readings.standard()).solvent()));
+    cautions.add(TitrationAssessor.temperature(reagent.solvent()));
     if (readings.balance() == null) {
       cautions.add("No balance was named: one that reads to 0.1 mg was taken.");
     }

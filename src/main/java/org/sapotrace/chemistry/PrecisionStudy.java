@@ -8,7 +8,7 @@ import org.hipparchus.stat.descriptive.StreamingStatistics;
 
 /**
  * How precise titrations are, from groups of replicates: ISO 5725-2:1994, 7.4. Nothing is dropped:
- * {@link #largestVariance} and {@link #extremeMean} say what stands out.
+ * {@link #largestVariance} says what stands out.
  *
  * @param groups each the replicates of one analyst on the same sample, or, for the repeatability
  *     alone, of one determination each; at least one with 2 or more replicates, none empty, all
@@ -21,17 +21,6 @@ public record PrecisionStudy(List<List<Double>> groups) {
 
   /** The probability, exclusive, below which scatter depends on the level. */
   public static final double DEPENDS_BELOW = 0.05;
-
-  /**
-   * Repeatability and reproducibility.
-   *
-   * @param mean of all replicates
-   * @param repeatability s_r, between titrations by one analyst
-   * @param between s_L, between analysts beyond what s_r explains
-   * @param reproducibility s_R = sqrt(s_r^2 + s_L^2)
-   */
-  public record Precision(
-      double mean, double repeatability, double between, double reproducibility) {}
 
   /** Refuses groups that say nothing about scatter with {@link IllegalArgumentException}. */
   public PrecisionStudy {
@@ -64,39 +53,6 @@ public record PrecisionStudy(List<List<Double>> groups) {
   }
 
   /**
-   * Repeatability and reproducibility by one-way analysis of variance between p groups of unequal
-   * size: s_L^2 = (s_d^2 - s_r^2) / n, with s_d^2 = sum n_i (y_i - y)^2 / (p - 1) and n = (sum n_i
-   * - sum n_i^2 / sum n_i) / (p - 1). ISO 5725-2:1994, 7.4.5. Where s_L^2 comes out negative, it is
-   * 0.
-   *
-   * @throws IllegalArgumentException for fewer than 2 groups
-   */
-  public Precision precision() {
-    int p = groups.size();
-    if (p < 2) {
-      throw new IllegalArgumentException(
-          "Reproducibility needs the replicates of two analysts at least.");
-    }
-    double total = groups.stream().mapToInt(List::size).sum();
-    double mean = groups.stream().flatMap(List::stream).mapToDouble(y -> y).sum() / total;
-    double between = 0;
-    double squaredSizes = 0;
-    for (List<Double> each : groups) {
-      double deviation = statistics(each).getMean() - mean;
-      between += each.size() * deviation * deviation / (p - 1);
-      squaredSizes += (double) each.size() * each.size();
-    }
-    double size = (total - squaredSizes / total) / (p - 1);
-    double withinVariance = repeatability() * repeatability();
-    double betweenVariance = Math.max(0, (between - withinVariance) / size);
-    return new Precision(
-        mean,
-        repeatability(),
-        Math.sqrt(betweenVariance),
-        Math.sqrt(withinVariance + betweenVariance));
-  }
-
-  /**
    * Cochran's test of the largest variance among the groups with 2 or more replicates: C = s_max^2
    * / sum s_i^2, ISO 5725-2:1994, 7.3.3. For unequal sizes the mean size is taken.
    *
@@ -109,16 +65,6 @@ public record PrecisionStudy(List<List<Double>> groups) {
             .map(each -> statistics(each).getVariance())
             .toList();
     return OutlierCheck.cochran(variances, (double) degreesOfFreedom() / variances.size());
-  }
-
-  /**
-   * Grubbs' test of the group mean farthest from the others, which presumes that all groups are of
-   * the same sample: ISO 5725-2:1994, 7.3.4.
-   *
-   * @throws IllegalArgumentException for fewer than 3 groups, or if all means are equal
-   */
-  public OutlierCheck extremeMean() {
-    return OutlierCheck.grubbs(groups.stream().map(each -> statistics(each).getMean()).toList());
   }
 
   /**

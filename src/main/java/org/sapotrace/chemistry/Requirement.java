@@ -28,8 +28,7 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
         found.isBelowDetection()
             ? "A result below detection (" + figure + ")"
             : "A result of " + figure;
-    double probability =
-        specification.probabilityMet(found.value(), found.budget().standardUncertainty());
+    double probability = probabilityMet(found, found.budget().standardUncertainty());
     if (found.value() < -found.budget().expandedUncertainty()) {
       return impossible(found.value(), probability, figure);
     }
@@ -86,6 +85,11 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
         outcome, probability, specification.decidingLimit(value), step.advice(), reason, 0);
   }
 
+  private double probabilityMet(Determination found, double standardUncertainty) {
+    return specification.probabilityMet(
+        found.value(), standardUncertainty, found.budget().effectiveDegreesOfFreedom());
+  }
+
   /** No sample holds less than nothing, so such a figure says nothing about the batch. */
   private Verdict impossible(double value, double probability, String figure) {
     return new Verdict(
@@ -116,7 +120,7 @@ public record Requirement(SamplingPoint samplingPoint, Specification specificati
   private @Nullable Integer replicatesToDecide(Determination found) {
     for (int further = 1; further <= MOST_FURTHER_REPLICATES; further++) {
       double u = found.standardUncertaintyWithFurther(further);
-      double probability = specification.probabilityMet(found.value(), u);
+      double probability = probabilityMet(found, u);
       if (outcome(found.value(), probability) != Outcome.INCONCLUSIVE) {
         return further;
       }

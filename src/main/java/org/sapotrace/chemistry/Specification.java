@@ -1,7 +1,9 @@
 package org.sapotrace.chemistry;
 
 import java.util.Objects;
+import org.hipparchus.distribution.RealDistribution;
 import org.hipparchus.distribution.continuous.NormalDistribution;
+import org.hipparchus.distribution.continuous.TDistribution;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,6 +17,9 @@ public record Specification(@Nullable Double lower, @Nullable Double upper) {
   // ASTM D6751 and EN 14214 limit sodium and potassium together to this (from memory). Neither
   // limits soap.
   private static final double METAL_LIMIT_MG_PER_KG = 5;
+
+  // From here on Student's t is the normal distribution to five digits.
+  private static final double MANY = 1e5;
 
   private static final NormalDistribution STANDARD_NORMAL = new NormalDistribution();
 
@@ -79,15 +84,29 @@ public record Specification(@Nullable Double lower, @Nullable Double upper) {
    * @param standardUncertainty u, finite and at least 0; with 0 the probability is 0 or 1
    */
   public double probabilityMet(double value, double standardUncertainty) {
-    if (standardUncertainty == 0) {
-      return allows(value) ? 1 : 0;
-    }
-    double below = lower == null ? 0 : phi((lower - value) / standardUncertainty);
-    double above = upper == null ? 0 : phi((value - upper) / standardUncertainty);
-    return Math.max(0, 1 - below - above);
+    return probabilityMet(value, standardUncertainty, STANDARD_NORMAL);
   }
 
-  private static double phi(double z) {
-    return STANDARD_NORMAL.cumulativeProbability(z);
+  /**
+   * The same where u was found from few observations: with Student's t for its degrees of freedom
+   * in the place of the normal distribution (JCGM 100:2008, G.3), so that a chance is not taken for
+   * larger than it is.
+   *
+   * @param degreesOfFreedom of u, more than 0; infinite for the normal distribution
+   */
+  public double probabilityMet(double value, double standardUncertainty, double degreesOfFreedom) {
+    return probabilityMet(
+        value,
+        standardUncertainty,
+        degreesOfFreedom < MANY ? new TDistribution(degreesOfFreedom) : STANDARD_NORMAL);
+  }
+
+  private double probabilityMet(double value, double u, RealDistribution distribution) {
+    if (u == 0) {
+      return allows(value) ? 1 : 0;
+    }
+    double below = lower == null ? 0 : distribution.cumulativeProbability((lower - value) / u);
+    double above = upper == null ? 0 : distribution.cumulativeProbability((value - upper) / u);
+    return Math.max(0, 1 - below - above);
   }
 }

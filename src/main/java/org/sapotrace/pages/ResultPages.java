@@ -17,6 +17,7 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Correction;
+import org.sapotrace.bench.Corrections;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
@@ -35,12 +36,15 @@ class ResultPages {
 
   private final ProductLines productLines;
   private final Bench bench;
+  private final Corrections corrections;
   private final Charts charts;
   private final Forms forms;
 
-  ResultPages(ProductLines productLines, Bench bench, Charts charts, Forms forms) {
+  ResultPages(
+      ProductLines productLines, Bench bench, Corrections corrections, Charts charts, Forms forms) {
     this.productLines = productLines;
     this.bench = bench;
+    this.corrections = corrections;
     this.charts = charts;
     this.forms = forms;
   }
@@ -120,12 +124,19 @@ class ResultPages {
   }
 
   private UUID correct(UUID id, Typed typed, Correction correction) {
-    int revision = bench.result(id).result().latest().revision();
-    if (!typed.text("revision").equals(String.valueOf(revision))) {
-      throw Refusal.conflict(
-          "This result was corrected by someone else meanwhile. Look at it again before you send this once more.");
-    }
-    return bench.correct(id, correction).result().id();
+    String seen = typed.text("revision");
+    return corrections
+        .correct(
+            id,
+            correction,
+            current -> {
+              if (!seen.equals(String.valueOf(current.latest().revision()))) {
+                throw Refusal.conflict(
+                    "This result was corrected by someone else meanwhile. Look at it again before you send this once more.");
+              }
+            })
+        .result()
+        .id();
   }
 
   private Bench.PlacedResult ofALine(UUID id) {

@@ -5,7 +5,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.refusal.Refusal;
 
 /**
  * Remembers what was recorded from forms lately, so that one that is sent twice, as by a second
@@ -22,20 +26,51 @@ class SentOnce {
 
   private static final int MOST = 200;
 
-  private final Map<Map<String, List<String>>, UUID> recorded = new LinkedHashMap<>();
+  private final Map<Map<String, List<String>>, CompletableFuture<UUID>> sent =
+      new LinkedHashMap<>();
 
-  /** What came of a form: what came of it before, or else what comes of it now. */
-  synchronized UUID record(Map<String, List<String>> sent, Supplier<UUID> recording) {
-    Map<String, List<String>> key = Map.copyOf(sent);
-    UUID before = recorded.get(key);
+  /**
+   * What came of a form: what came of it before, waiting for it where it is under way, or else what
+   * comes of it now. Other forms do not wait.
+   */
+  UUID record(Map<String, List<String>> fields, Supplier<UUID> recording) {
+    Map<String, List<String>> key = Map.copyOf(fields);
+    CompletableFuture<UUID> mine = new CompletableFuture<>();
+    CompletableFuture<UUID> before = enter(key, mine);
     if (before != null) {
-      return before;
+      return resultOf(before);
     }
-    UUID now = recording.get();
-    recorded.put(key, now);
-    if (recorded.size() > MOST) {
-      recorded.remove(recorded.keySet().iterator().next());
+    try {
+      UUID now = recording.get();
+      mine.complete(now);
+      return now;
+    } finally {
+      if (!mine.isDone()) {
+        leave(key);
+        mine.completeExceptionally(new IllegalStateException("The form was refused"));
+      }
     }
-    return now;
+  }
+
+  private static UUID resultOf(CompletableFuture<UUID> first) {
+    try {
+      return first.join();
+    } catch (CompletionException refused) {
+      throw Refusal.conflict(
+          "The same form was sent twice, and refused the first time: look at that answer.");
+    }
+  }
+
+  private synchronized @Nullable CompletableFuture<UUID> enter(
+      Map<String, List<String>> key, CompletableFuture<UUID> mine) {
+    CompletableFuture<UUID> before = sent.putIfAbsent(key, mine);
+    if (sent.size() > MOST) {
+      sent.remove(sent.keySet().iterator().next());
+    }
+    return before;
+  }
+
+  private synchronized void leave(Map<String, List<String>> key) {
+    sent.remove(key);
   }
 }

@@ -4,6 +4,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -12,8 +13,8 @@ import org.sapotrace.refusal.Refusal;
 
 /*
  * Not one transaction, but one for each stream: none has to wait for another. If the service ends
- * in the middle, the same request made again does what is left, since results that are restated
- * already come out as they are and get no further revision.
+ * in the middle, the same request made again does what is left, since results that count with the
+ * interpolated strength already get no further revision.
  */
 /** Restates the results that were found with a titrant lot. */
 @ApplicationScoped
@@ -51,10 +52,21 @@ public class Restater {
               .formatted(lot));
     }
     String why = "titrant lot %s was restated: %s".formatted(lot, reason);
-    List<Recalculation.Outcome> outcomes =
-        recalculation.streamsTitratedWith(lot, from).stream()
-            .map(stream -> recalculation.interpolate(stream, lot, from, why))
-            .toList();
+    List<Recalculation.Outcome> outcomes = new ArrayList<>();
+    try {
+      for (UUID stream : recalculation.streamsTitratedWith(lot, from)) {
+        outcomes.add(recalculation.interpolate(stream, lot, from, why));
+      }
+    } catch (RuntimeException failure) {
+      // What did change must be found on record, although the rest is still to be done.
+      keep(lot, from, reason, outcomes);
+      throw failure;
+    }
+    return keep(lot, from, reason, outcomes);
+  }
+
+  private Restatement keep(
+      String lot, @Nullable Instant from, String reason, List<Recalculation.Outcome> outcomes) {
     return titrants.keep(
         lot, id -> Restatement.of(id, lot, from, reason, clock.instant(), outcomes));
   }

@@ -120,6 +120,7 @@ public class Titrants {
             .record(
                 lot.stream(),
                 new StandardisedTitrant(slug, performedAt, readings),
+                lot.declared().reagent(),
                 found -> judged(lot, performedAt, found))
             .result();
     return standardised(recorded, before(lot, recorded));

@@ -10,6 +10,7 @@ import static org.sapotrace.testing.Api.post;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -84,6 +85,25 @@ class OddTitrationTest {
 
     assertThat(cautions(titrated(stream, 3, now, null, USUAL)))
         .noneMatch(OddTitrationTest::compares);
+  }
+
+  /** What another laboratory found, or was withdrawn, took no titrant of this bench. */
+  @Test
+  void comparesWithTheLastTitrationThatCounts() {
+    TestStream stream = stream("other");
+    titrated(stream, 1, "0.01", null, USUAL);
+    String withdrawn = titrated(stream, 2, "0.1", null, USUAL).get("id").asText();
+    json(
+        201,
+        post(
+            "/results/" + withdrawn + "/corrections",
+            "{\"reason\": \"flasks mixed up\", \"withdrawn\": true}"));
+    stream.recordAt(30, Instant.parse("2026-03-02T12:00:00Z"));
+
+    assertThat(cautions(titrated(stream, 3, "0.01", null, USUAL)))
+        .noneMatch(OddTitrationTest::compares);
+    assertThat(cautions(titrated(stream, 4, "0.1", null, USUAL)))
+        .anyMatch(OddTitrationTest::compares);
   }
 
   @Test

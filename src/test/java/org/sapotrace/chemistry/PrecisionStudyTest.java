@@ -13,7 +13,6 @@ import java.util.stream.IntStream;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.chemistry.OutlierCheck.Finding;
-import org.sapotrace.chemistry.PrecisionStudy.Precision;
 import org.sapotrace.testing.ChemistryReference;
 
 class PrecisionStudyTest {
@@ -25,17 +24,10 @@ class PrecisionStudyTest {
 
   // ISO 5725-2:1994, annex B.1, sulfur in coal, level 1.
   @Test
-  void reproducesThePublishedStudy() {
-    Precision found = SULFUR.precision();
-    assertThat(found.mean()).isCloseTo(number("mean"), within(5e-4));
-    assertThat(found.repeatability()).isCloseTo(number("sr"), within(5e-4));
-    assertThat(found.reproducibility()).isCloseTo(number("sR"), within(5e-4));
-    JsonNode unrounded = COAL.required("unrounded");
-    assertThat(found.mean()).isCloseTo(unrounded.get(0).doubleValue(), within(5e-6));
-    assertThat(found.repeatability()).isCloseTo(unrounded.get(1).doubleValue(), within(5e-7));
-    assertThat(found.reproducibility()).isCloseTo(unrounded.get(2).doubleValue(), within(5e-7));
-    assertThat(Math.hypot(found.repeatability(), found.between()))
-        .isCloseTo(found.reproducibility(), within(1e-12));
+  void reproducesThePublishedRepeatability() {
+    assertThat(SULFUR.repeatability()).isCloseTo(number("sr"), within(5e-4));
+    assertThat(SULFUR.repeatability())
+        .isCloseTo(COAL.required("unrounded").get(1).doubleValue(), within(5e-7));
   }
 
   // The published study keeps all its laboratories. Computed: C = 0.000633 / 0.001808 and G =
@@ -47,7 +39,11 @@ class PrecisionStudyTest {
     assertThat(variance.index()).isEqualTo(7);
     assertThat(variance.statistic()).isCloseTo(0.35023, within(5e-6));
     assertThat(variance.finding()).isEqualTo(Finding.CORRECT);
-    OutlierCheck mean = SULFUR.extremeMean();
+    OutlierCheck mean =
+        OutlierCheck.grubbs(
+            SULFUR.groups().stream()
+                .map(lab -> lab.stream().mapToDouble(each -> each).average().orElseThrow())
+                .toList());
     assertThat(mean.index()).isEqualTo(5);
     assertThat(mean.statistic()).isCloseTo(1.80713, within(5e-6));
     assertThat(mean.finding()).isEqualTo(Finding.CORRECT);
@@ -68,15 +64,6 @@ class PrecisionStudyTest {
     assertThat(study.degreesOfFreedom()).isEqualTo(3);
   }
 
-  // Computed: two equal means leave nothing between the analysts.
-  @Test
-  void findsNoScatterBetweenAnalystsWhoAgree() {
-    Precision found =
-        new PrecisionStudy(List.of(List.of(49.0, 51.0), List.of(48.0, 52.0))).precision();
-    assertThat(found.between()).isZero();
-    assertThat(found.reproducibility()).isEqualTo(found.repeatability());
-  }
-
   // Adding a constant changes no scatter, and a factor scales it.
   @Test
   void shiftsAndScalesWithTheReplicates() {
@@ -84,11 +71,8 @@ class PrecisionStudyTest {
         SULFUR.groups().stream()
             .map(group -> group.stream().map(each -> 7 + 100 * each).toList())
             .toList();
-    Precision found = new PrecisionStudy(changed).precision();
-    assertThat(found.mean()).isCloseTo(7 + 100 * SULFUR.precision().mean(), within(1e-9));
-    assertThat(found.repeatability())
-        .isCloseTo(100 * SULFUR.precision().repeatability(), within(1e-9));
-    assertThat(found.between()).isCloseTo(100 * SULFUR.precision().between(), within(1e-9));
+    assertThat(new PrecisionStudy(changed).repeatability())
+        .isCloseTo(100 * SULFUR.repeatability(), within(1e-9));
   }
 
   // Rank correlation of the ten pairs: 0.8247, p = 0.003323 (SciPy, stats.spearmanr).
@@ -191,13 +175,10 @@ class PrecisionStudyTest {
   void rejectsTestsWithTooLittleToTest() {
     PrecisionStudy alone = new PrecisionStudy(List.of(List.of(1.0, 2.0)));
     assertThatIllegalArgumentException()
-        .isThrownBy(alone::precision)
-        .withMessage("Reproducibility needs the replicates of two analysts at least.");
-    assertThatIllegalArgumentException()
         .isThrownBy(alone::largestVariance)
         .withMessageStartingWith("Cochran's test needs two groups");
     assertThatIllegalArgumentException()
-        .isThrownBy(alone::extremeMean)
+        .isThrownBy(() -> grubbs(1.0, 2.0))
         .withMessageStartingWith("Grubbs' test needs three figures");
     assertThatIllegalArgumentException()
         .isThrownBy(alone::levelDependence)

@@ -90,4 +90,15 @@ class SpecificationTest {
         .isThrownBy(() -> new Specification(5.0, 5.0))
         .withMessage("The lower specification limit must be below the upper one.");
   }
+
+  // Student's t for 4 degrees of freedom: 95 % lie below 2.132 (any table); for the normal
+  // distribution it would be 98.3 %.
+  @Test
+  void takesStudentsTWhereTheUncertaintyIsHardlyKnown() {
+    Specification limit = new Specification(null, 2.132);
+    assertThat(limit.probabilityMet(0, 1, 4)).isCloseTo(0.95, within(1e-4));
+    assertThat(limit.probabilityMet(0, 1, Double.POSITIVE_INFINITY))
+        .isEqualTo(limit.probabilityMet(0, 1))
+        .isCloseTo(0.9835, within(1e-4));
+  }
 }

@@ -164,6 +164,32 @@ class RestatementTest {
     json(404, get(lot.path + "/restatements/" + UUID.randomUUID()));
   }
 
+  /** Twelve pairs are enough for a repeatability of the stream's own, which the first run moves. */
+  @Test
+  void changesNothingWhenItIsMadeAgain() {
+    TestLot lot = risenByATenth();
+    TestStream stream = TestStream.soap();
+    for (int i = 0; i < 12; i++) {
+      json(
+          201,
+          post(
+              stream.path + "/titrations",
+              """
+              {"batch": "K-%1$d", "sampledAt": "2026-03-02T%1$02d:00:00Z", "titrant": {"lot": "%2$s"},
+               "blankMl": 0, "glassware": "measuring-pipette-5ml",
+               "replicates": [{"titrantMl": 1.%1$02d, "sampleG": 100},
+                              {"titrantMl": 1.2, "sampleG": 100}]}
+              """
+                  .formatted(i + 10, lot.slug)));
+    }
+    lot.standardised(0.011, "2026-03-03T00:00:00Z");
+
+    assertThat(restate(lot, SOME_REASON).get("changed")).hasSize(12);
+    JsonNode again = restate(lot, SOME_REASON);
+    assertThat(again.get("changed")).isEmpty();
+    assertThat(again.get("unchanged").asInt()).isEqualTo(12);
+  }
+
   @Test
   void isNotUndoneByACorrectionOfAReading() {
     TestLot lot = risenByATenth();

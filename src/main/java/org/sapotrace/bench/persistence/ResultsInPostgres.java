@@ -9,7 +9,6 @@ import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
-import jakarta.persistence.FlushModeType;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
@@ -82,26 +81,29 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .map(entity -> toResult(entity, revisions(entity.key.streamId(), List.of(id))));
   }
 
-  /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
   @Override
-  public Optional<RecordedResult> lastCounting(UUID stream, Instant notAfter) {
+  public Optional<Titration> titrationBefore(UUID stream, Instant sampledAt) {
     return entities
-        .createQuery(
-            "from ResultEntity r where r.key.streamId = :stream and not exists (select 1 from"
-                + " RevisionEntity v where v.key.streamId = r.key.streamId and v.key.resultId ="
-                + " r.key.id and v.withdrawn) and r.sampledAt <= :at"
-                + " order by r.sampledAt desc, r.key.id desc",
-            ResultEntity.class)
-        // Looking through all that is being recorded before each question would make imports slow.
-        .setFlushMode(FlushModeType.COMMIT)
+        .unwrap(Session.class)
+        .createNativeQuery(
+            """
+            select v.* from result r
+            join result_revision v on v.stream_id = r.stream_id and v.result_id = r.id
+            where r.stream_id = :stream and r.sampled_at < :before and not v.withdrawn
+              and v.revision = (select max(revision) from result_revision
+                where stream_id = r.stream_id and result_id = r.id)
+              and v.entered ->> 'kind' = 'titration'
+            order by r.sampled_at desc, r.id desc limit 1
+            """,
+            RevisionEntity.class)
         .setParameter("stream", stream)
-        .setParameter("at", notAfter)
-        .setMaxResults(1)
+        .setParameter("before", sampledAt)
         .getResultStream()
         .findFirst()
-        .map(entity -> toResult(entity, revisions(stream, List.of(entity.key.id()))));
+        .map(revision -> (Titration) toRevision(revision).entered());
   }
 
+  /** Reads no more of the JSON than it tells: this is asked for every titration with a lot. */
   @Override
   public List<Found> found(UUID stream) {
     return entities

@@ -12,7 +12,6 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Analyte;
 import org.sapotrace.bench.Calculations;
 import org.sapotrace.bench.Propagation;
-import org.sapotrace.bench.Strength;
 import org.sapotrace.bench.TitrationBasis;
 
 /** Calculations that record nothing. */
@@ -68,14 +67,6 @@ class CalculationResource {
         analyte,
         basis,
         calculations.calculate(body.readings(), basis, body.sampledAt, propagation));
-  }
-
-  @POST
-  @Path("/standardisation")
-  public Strength standardisation(
-      @NotNull @Valid StandardisationCalculation body,
-      @RestQuery @Nullable Propagation propagation) {
-    return calculations.calculate(body.readings(), propagation);
   }
 
   @POST

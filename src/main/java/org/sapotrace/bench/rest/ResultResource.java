@@ -12,6 +12,7 @@ import jakarta.ws.rs.core.Response;
 import java.net.URI;
 import java.util.UUID;
 import org.sapotrace.bench.Bench;
+import org.sapotrace.bench.Corrections;
 
 /** Single results, by their identifiers. */
 @Path("/api/v1/results")
@@ -19,9 +20,11 @@ import org.sapotrace.bench.Bench;
 class ResultResource {
 
   private final Bench bench;
+  private final Corrections corrections;
 
-  ResultResource(Bench bench) {
+  ResultResource(Bench bench, Corrections corrections) {
     this.bench = bench;
+    this.corrections = corrections;
   }
 
   @GET
@@ -35,7 +38,7 @@ class ResultResource {
   @Consumes(MediaType.APPLICATION_JSON)
   public Response correct(UUID id, @NotNull @Valid NewCorrection body) {
     ResultView corrected =
-        body.pointingInto(() -> ResultView.of(bench.correct(id, body.toCorrection())));
+        body.pointingInto(() -> ResultView.of(corrections.correct(id, body.toCorrection())));
     return Response.created(URI.create("/api/v1/results/" + id)).entity(corrected).build();
   }
 }

@@ -41,9 +41,10 @@ record ChartDesignCalculation(
   record NewEwma(@Nullable Double lambda, @Nullable Double width) {
 
     Ewma toEwma() {
-      return new Ewma(
-          lambda == null ? Ewma.DEFAULT.lambda() : lambda,
-          width == null ? Ewma.DEFAULT.width() : width);
+      double weight = lambda == null ? Ewma.DEFAULT.lambda() : lambda;
+      double wide = width == null ? Ewma.DEFAULT.width() : width;
+      Refusal.at("#/ewma/lambda", () -> new Ewma(weight, Ewma.DEFAULT.width()));
+      return Refusal.at("#/ewma/width", () -> new Ewma(weight, wide));
     }
   }
 
@@ -54,10 +55,12 @@ record ChartDesignCalculation(
       @Nullable Double headStart) {
 
     Cusum toCusum() {
-      return new Cusum(
-          reference == null ? Cusum.USUAL.reference() : reference,
-          decision == null ? Cusum.USUAL.decision() : decision,
-          headStart == null ? Cusum.USUAL.headStart() : headStart);
+      double k = reference == null ? Cusum.USUAL.reference() : reference;
+      double h = decision == null ? Cusum.USUAL.decision() : decision;
+      double start = headStart == null ? Cusum.USUAL.headStart() : headStart;
+      Refusal.at("#/cusum/reference", () -> new Cusum(k, Cusum.USUAL.decision(), 0));
+      Refusal.at("#/cusum/decision", () -> new Cusum(k, h, 0));
+      return Refusal.at("#/cusum/headStart", () -> new Cusum(k, h, start));
     }
   }
 
@@ -98,8 +101,8 @@ record ChartDesignCalculation(
     Detectors detectors =
         new Detectors(
             chosenRules(),
-            ewma == null ? null : Refusal.at("#/ewma", ewma::toEwma),
-            cusum == null ? null : Refusal.at("#/cusum", cusum::toCusum));
+            ewma == null ? null : ewma.toEwma(),
+            cusum == null ? null : cusum.toCusum());
     boolean moving = Boolean.TRUE.equals(movingRange);
     if (wanted != null && !moving && detectors.equals(NOTHING)) {
       return List.of();

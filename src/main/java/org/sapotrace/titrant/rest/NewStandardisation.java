@@ -19,28 +19,8 @@ record NewStandardisation(
     @Nullable Double blankMl,
     @SafeText(max = 63) @Nullable String glassware,
     @SafeText(max = 63) @Nullable String balance,
-    @NotEmpty @Size(max = 100) List<@NotNull @Valid Run> replicates) {
-
-  /** One titration of the standard. */
-  record Run(
-      @Nullable Double standardG,
-      @Valid @Nullable Solution solution,
-      @Nullable Double aliquotMl,
-      @NotNull Double titrantMl) {
-
-    StandardReadings.Run typed() {
-      return new StandardReadings.Run(
-          standardG, solution == null ? null : solution.typed(), aliquotMl, titrantMl);
-    }
-  }
-
-  /** A solution of the standard. */
-  record Solution(@NotNull Double standardG, @NotNull Double volumeMl) {
-
-    StandardReadings.Solution typed() {
-      return new StandardReadings.Solution(standardG, volumeMl);
-    }
-  }
+    @NotEmpty @Size(max = NewStandardTitration.MOST)
+        List<@NotNull @Valid NewStandardTitration> replicates) {
 
   StandardReadings readings() {
     return new StandardReadings(
@@ -49,6 +29,6 @@ record NewStandardisation(
         blankMl,
         glassware,
         balance,
-        replicates.stream().map(Run::typed).toList());
+        replicates.stream().map(NewStandardTitration::typed).toList());
   }
 }
