@@ -68,7 +68,7 @@ class DriftTest {
     assertThat(controls.get(28).at("/signals/0/text").asText())
         .isEqualTo(
             "Flow, batch B: moving average (EWMA) beyond its limit, above the centre (EWMA 10.65 1,"
-                + " centre 10, its upper limit 10.62).");
+                + " centre 10, its upper control limit 10.62).");
   }
 
   // computed: with lambda 0.5 and width 3 the limits tend to 1.732; the average of 4, 0, 0 is 2, 1,

@@ -69,7 +69,7 @@ class ScaleTest {
     assertThat(beyond.at("/signals/0/text").asText())
         .contains("27 1, centre 20, upper control limit 27");
     assertThat(stream.record(26.9).at("/control/signals").toString())
-        .doesNotContain("beyond-limits\"");
+        .doesNotContain("\"beyond-limits\"");
   }
 
   /** A result without a logarithm is charted as it is and judged as 4 sigma below the centre. */
@@ -168,8 +168,11 @@ class ScaleTest {
     assertThat(limits.get("centre").asDouble())
         .isCloseTo(Math.pow(1 + lambda * mean, 1 / lambda), within(1e-12));
     assertThat(limits.get("upper").asDouble()).isGreaterThan(0.4);
-    // No result, however small, lies three standard deviations below.
-    assertThat(limits.get("lower").isNull()).isTrue();
+    double floor =
+        (Math.pow(limits.get("centre").asDouble(), lambda) - 1) / lambda
+            - 3 * limits.get("sigma").asDouble();
+    assertThat(limits.get("lower").asDouble())
+        .isCloseTo(Math.pow(1 + lambda * floor, 1 / lambda), within(1e-12));
     JsonNode point = stream.chart("individuals").at("/points/0");
     assertThat(point.get("plotted").asDouble())
         .isCloseTo((Math.pow(0.15, lambda) - 1) / lambda, within(1e-12));
