@@ -1,6 +1,8 @@
 package org.sapotrace.attribution;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * When and how results began to move: y = a + D g(t), with g 0 up to a day and behind it 1 for a
@@ -38,37 +40,30 @@ public record Change(Shape shape, double day, double last, double gain) {
    * The most likely change among results.
    *
    * @param before the least number of results, in order, that the change lies behind
-   * @throws IllegalArgumentException with fewer than two results behind these
+   * @throws IllegalArgumentException without a result behind these
    */
   static Change in(Evidence evidence, int before) {
+    if (!(before > 0 && evidence.results().size() > before)) {
+      throw new IllegalArgumentException(
+          "A change is looked for behind results that had not moved.");
+    }
+    Fitted step = best(Shape.STEP, evidence, before);
+    Fitted ramp = best(Shape.RAMP, evidence, before);
+    Change change = (ramp.sumOfSquares() < step.sumOfSquares() ? ramp : step).change();
+    double gain = Math.abs(ramp.sumOfSquares() - step.sumOfSquares());
+    return new Change(change.shape, change.day, change.last, gain);
+  }
+
+  private record Fitted(Change change, double sumOfSquares) {}
+
+  private static Fitted best(Shape shape, Evidence evidence, int before) {
     List<Evidence.Result> results = evidence.results();
-    if (!(before > 0 && results.size() > before)) {
-      throw new IllegalArgumentException("A change is looked for behind results that had not moved.");
-    }
-    Change best = null;
-    double bestSum = Double.POSITIVE_INFINITY;
-    double otherSum = Double.POSITIVE_INFINITY;
-    for (Shape shape : Shape.values()) {
-      double sumOfShape = Double.POSITIVE_INFINITY;
-      Change ofShape = null;
-      for (int i = before - 1; i < results.size() - 1; i++) {
-        Change change =
-            new Change(shape, results.get(i).day(), results.get(results.size() - 1).day(), 0);
-        double sum = change.shiftOf(evidence).sumOfSquares();
-        if (sum < sumOfShape) {
-          sumOfShape = sum;
-          ofShape = change;
-        }
-      }
-      if (sumOfShape < bestSum) {
-        otherSum = bestSum;
-        bestSum = sumOfShape;
-        best = ofShape;
-      } else {
-        otherSum = Math.min(otherSum, sumOfShape);
-      }
-    }
-    return best == null ? null : new Change(best.shape, best.day, best.last, otherSum - bestSum);
+    double last = results.get(results.size() - 1).day();
+    return IntStream.range(before - 1, results.size() - 1)
+        .mapToObj(i -> new Change(shape, results.get(i).day(), last, 0))
+        .map(change -> new Fitted(change, change.shiftOf(evidence).sumOfSquares()))
+        .min(Comparator.comparing(Fitted::sumOfSquares))
+        .orElseThrow();
   }
 
   /**

@@ -73,6 +73,16 @@ public record Evidence(
   public record Result(double day, double value) {}
 
   /**
+   * How much the value moves for each mL of blank where it moved that far. From y1 to y2, ln y
+   * moves by k/m over their logarithmic mean, (y2 - y1)/ln(y2/y1), so that a blank that shifts far
+   * is not taken for something else.
+   */
+  double blankEffect(double moved) {
+    double growth = kind == Kind.REMOVAL ? -moved : moved;
+    return Math.abs(growth) < 1e-6 ? blankEffect : blankEffect * growth / Math.expm1(growth);
+  }
+
+  /**
    * Checks the evidence.
    *
    * @throws IllegalArgumentException if there is none, or a number is none

@@ -51,8 +51,7 @@ public record Wanted(Evidence.Kind kind, String line) {
         .filter(evidence -> evidence.kind() == kind && evidence.line().equals(line))
         .findFirst()
         .orElse(
-            new Evidence(
-                kind, line, usualEffect, List.of(new Evidence.Result(0, 0)), usualSigma));
+            new Evidence(kind, line, usualEffect, List.of(new Evidence.Result(0, 0)), usualSigma));
   }
 
   /** As many before the change as behind it. */
@@ -66,7 +65,7 @@ public record Wanted(Evidence.Kind kind, String line) {
   }
 
   private static double spread(List<Evidence> all, Change change, Evidence shifted) {
-    return Attribution.Estimate.of(all, change, shifted.line()).parts(shifted).stream()
+    return Unknowns.estimate(all, change, shifted.line()).parts(shifted, 0).stream()
         .mapToDouble(part -> part.standardError() * part.standardError())
         .sum();
   }

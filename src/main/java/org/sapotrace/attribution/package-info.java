@@ -1,4 +1,6 @@
-/** What moved: the titrant, the blank, the wash or the feed, estimated from all that was titrated. */
+/**
+ * What moved: the titrant, the blank, the wash or the feed, estimated from all that was titrated.
+ */
 @NullMarked
 package org.sapotrace.attribution;
 
