@@ -17,11 +17,11 @@ public enum ChartImage {
   /** Pixels. */
   PNG("image/png") {
     @Override
-    byte[] draw(ControlChart chart, int width, int height) {
+    byte[] draw(Painting painting, int width, int height) {
       BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
       Graphics2D g = image.createGraphics();
       try {
-        ChartPainter.paint(g, chart, width, height);
+        painting.paint(g, width, height);
       } finally {
         g.dispose();
       }
@@ -31,8 +31,15 @@ public enum ChartImage {
   /** Lines and text, with the headline as title and what the chart shows as description. */
   SVG("image/svg+xml") {
     @Override
-    byte[] draw(ControlChart chart, int width, int height) {
-      return SvgDocument.of(chart, width, height);
+    byte[] draw(Painting painting, int width, int height) {
+      return SvgDocument.of(painting, width, height);
+    }
+  },
+  /** One page of lines and text, with title and description; a px is 1/96 inch. */
+  PDF("application/pdf") {
+    @Override
+    byte[] draw(Painting painting, int width, int height) {
+      return PdfDocument.of(painting, width, height);
     }
   };
 
@@ -77,10 +84,10 @@ public enum ChartImage {
                   + " height, or for SVG, which can be enlarged.")
               .formatted(width, height, GREATEST_AREA / 1_000_000));
     }
-    return draw(chart, width, height);
+    return draw(new ChartPainter(chart), width, height);
   }
 
-  abstract byte[] draw(ControlChart chart, int width, int height);
+  abstract byte[] draw(Painting painting, int width, int height);
 
   private static void checkSide(String side, int pixels, int least) {
     if (pixels < least || pixels > GREATEST_SIDE) {

@@ -1,25 +1,43 @@
 package org.sapotrace.chartimage;
 
 import java.awt.Graphics2D;
-import java.awt.RenderingHints;
 import java.awt.geom.Line2D;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 
 /** Paints a chart with everything that it says onto any surface. */
-final class ChartPainter {
+final class ChartPainter implements Painting {
 
-  private ChartPainter() {}
+  private final ControlChart chart;
 
-  static void paint(Graphics2D g, ControlChart chart, int width, int height) {
-    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
-    g.setRenderingHint(
-        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
-    g.setRenderingHint(
-        RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
-    g.setColor(Look.PAPER);
-    g.fillRect(0, 0, width, height);
+  ChartPainter(ControlChart chart) {
+    this.chart = chart;
+  }
+
+  @Override
+  public String title() {
+    return new Wording(chart).headline();
+  }
+
+  @Override
+  public String description() {
+    Digits digits = ValueScale.of(chart, 300, 1).digits();
+    return new Wording(chart)
+        .description(Level.of(chart).stream().map(level -> level.text(0, digits)).toList());
+  }
+
+  @Override
+  public @Nullable Instant asOf() {
+    int n = chart.points().size();
+    return n == 0 ? null : chart.points().get(n - 1).at();
+  }
+
+  @Override
+  public void paint(Graphics2D g, int width, int height) {
+    Look.paper(g, width, height);
     Page page = Page.of(chart, width, height);
     Drawing drawing = new Drawing(chart, page);
     List<Label> labels = new ArrayList<>(page.labels());

@@ -2,6 +2,8 @@ package org.sapotrace.chartimage;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
 
 /**
  * Ink and pens on paper: the colours of every picture, and lines that differ by shape as well, so
@@ -31,6 +33,17 @@ final class Look {
   static final double GAP = 5;
 
   private Look() {}
+
+  /** Lays paper of that size, ready for smooth lines and letters. */
+  static void paper(Graphics2D g, int width, int height) {
+    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+    g.setRenderingHint(
+        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+    g.setRenderingHint(
+        RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
+    g.setColor(PAPER);
+    g.fillRect(0, 0, width, height);
+  }
 
   /** A solid line with round ends, so that segments drawn one by one join. */
   static BasicStroke solid(double width) {

@@ -85,6 +85,7 @@ enum Part {
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
+        "de.rototor.pdfbox.graphics2d",
         "javax..",
         "org.apache.batik..",
         "org.apache.pdfbox..",

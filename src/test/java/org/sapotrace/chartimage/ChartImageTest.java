@@ -46,6 +46,7 @@ class ChartImageTest {
   void namesItsMediaType() {
     assertThat(ChartImage.PNG.mediaType()).isEqualTo("image/png");
     assertThat(ChartImage.SVG.mediaType()).isEqualTo("image/svg+xml");
+    assertThat(ChartImage.PDF.mediaType()).isEqualTo("application/pdf");
   }
 
   @ParameterizedTest

@@ -64,12 +64,6 @@ class ChartAnswers {
     return Preconditions.answer(request, Preconditions.tag(picture), () -> picture);
   }
 
-  /** Refuses a document, which no kind of chart is drawn as. */
-  Response pdf(String kind) {
-    drawn(kind);
-    throw Refusal.notYet("#", "Charts are not drawn as PDF yet; ask for svg or png.");
-  }
-
   private Chart chart(Stream stream, PointQuery points) {
     return charts.chart(stream, points.selection(), points.limitsRevision());
   }
