@@ -70,12 +70,13 @@ public enum ChartImage {
    * Draws a chart.
    *
    * @param chart what to show
+   * @param axis what runs along the horizontal axis
    * @param width exactly, from {@value #LEAST_WIDTH} to {@value #GREATEST_SIDE} px
    * @param height exactly, from {@value #LEAST_HEIGHT} to {@value #GREATEST_SIDE} px; width times
    *     height is at most {@value #GREATEST_AREA}
    * @throws IllegalArgumentException for a size outside these
    */
-  public byte[] render(ControlChart chart, int width, int height) {
+  public byte[] render(ControlChart chart, Axis axis, int width, int height) {
     checkSide("width", width, LEAST_WIDTH);
     checkSide("height", height, LEAST_HEIGHT);
     if ((long) width * height > GREATEST_AREA) {
@@ -84,7 +85,7 @@ public enum ChartImage {
                   + " height, or for SVG, which can be enlarged.")
               .formatted(width, height, GREATEST_AREA / 1_000_000));
     }
-    return draw(new ChartPainter(chart), width, height);
+    return draw(new ChartPainter(chart, axis), width, height);
   }
 
   abstract byte[] draw(Painting painting, int width, int height);

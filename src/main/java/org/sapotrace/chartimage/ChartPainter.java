@@ -11,10 +11,17 @@ import org.sapotrace.controlchart.ControlChart;
 /** Paints a chart with everything that it says onto any surface. */
 final class ChartPainter implements Painting {
 
-  private final ControlChart chart;
+  /**
+   * A height for asking what a scale shows and how it is written, which hardly depends on it, px.
+   */
+  static final double ANY_HEIGHT = 300;
 
-  ChartPainter(ControlChart chart) {
+  private final ControlChart chart;
+  private final Axis axis;
+
+  ChartPainter(ControlChart chart, Axis axis) {
     this.chart = chart;
+    this.axis = axis;
   }
 
   @Override
@@ -24,7 +31,7 @@ final class ChartPainter implements Painting {
 
   @Override
   public String description() {
-    Digits digits = ValueScale.of(chart, 300, 1).digits();
+    Digits digits = ValueScale.of(chart, ANY_HEIGHT, 1).digits();
     return new Wording(chart)
         .description(Level.of(chart).stream().map(level -> level.text(0, digits)).toList());
   }
@@ -38,10 +45,12 @@ final class ChartPainter implements Painting {
   @Override
   public void paint(Graphics2D g, int width, int height) {
     Look.paper(g, width, height);
-    Page page = Page.of(chart, width, height);
-    Drawing drawing = new Drawing(chart, page);
+    Page page = Page.of(chart, axis, width, height);
+    Notes notes = Notes.of(chart, page);
+    Drawing drawing = new Drawing(chart, page, notes);
     List<Label> labels = new ArrayList<>(page.labels());
     drawing.paint(g).forEach(letter -> letter.drawOnPaper(g));
+    labels.addAll(notes.labels(page));
     labels.addAll(phaseNames(drawing.phases(), page));
     List<Label> edge = page.edgeLabels();
     labels.addAll(edge);
@@ -70,11 +79,10 @@ final class ChartPainter implements Painting {
     List<Label> names = new ArrayList<>();
     for (Phase phase : phases.size() > 1 ? phases : List.<Phase>of()) {
       String name = phase.revision() == null ? "no limits" : "revision " + phase.revision();
-      double left = Math.max(page.namesFrom(), page.plot().x + phase.left() + page.font() / 2);
+      double left = Math.max(page.names().getX(), page.plot().x + phase.left() + page.font() / 2);
       double width = Typeface.width(name, page.font());
       if (left + width <= page.plot().x + phase.right()) {
-        double baseline = page.plot().y - 1.05 * page.font();
-        names.add(new Label(name, left, baseline, page.font(), Look.MUTED));
+        names.add(new Label(name, left, page.names().getY(), page.font(), Look.MUTED));
       }
     }
     return names;

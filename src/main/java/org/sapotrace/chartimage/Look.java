@@ -24,6 +24,9 @@ final class Look {
 
   static final Color SIGNAL = new Color(0xC2410C);
 
+  /** The colour of a signal, thinned with paper. */
+  static final Color FAINT_SIGNAL = new Color(0xE9BBA2);
+
   /** The colour of a result, thinned with paper. */
   static final Color UNCERTAINTY = new Color(0xB3CAD3);
 

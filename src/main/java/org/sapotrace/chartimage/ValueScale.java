@@ -17,6 +17,9 @@ record ValueScale(double bottom, double top, double height) {
   /** The least share of the plot that results and limits keep beside a far specification. */
   private static final double LEAST_SHARE = 0.25;
 
+  /** The same beside a withdrawn result, which is often a slip of the pen. */
+  private static final double LEAST_SHARE_OF_WITHDRAWN = 0.6;
+
   /** Beyond this a difference of two doubles may overflow. */
   private static final double LARGEST = 1e300;
 
@@ -32,6 +35,9 @@ record ValueScale(double bottom, double top, double height) {
       extent.add(point.upper());
       extent.add(point.lower());
     }
+    chart
+        .withdrawn()
+        .forEach(result -> extent.addUnlessFar(result.value(), LEAST_SHARE_OF_WITHDRAWN));
     extent.addBars(chart.points());
     if (chart.specification() != null) {
       extent.addUnlessFar(chart.specification().lower(), LEAST_SHARE);

@@ -20,7 +20,7 @@ import org.sapotrace.controlchart.ControlChart;
 class PdfPictureTest {
 
   private static PDDocument pdf(ControlChart chart, int width, int height) throws IOException {
-    return Loader.loadPDF(ChartImage.PDF.render(chart, width, height));
+    return Loader.loadPDF(ChartImage.PDF.render(chart, Axis.TIME, width, height));
   }
 
   private static String text(ControlChart chart) throws IOException {
@@ -93,12 +93,12 @@ class PdfPictureTest {
   @Test
   void showsEachResultWhereThePixelsShowIt() throws Exception {
     ControlChart chart = SampleCharts.beyond();
-    Page page = Page.of(chart, 1000, 560);
+    Page page = Page.of(chart, Axis.TIME, 1000, 560);
     try (PDDocument document = pdf(chart, 1000, 560)) {
       BufferedImage image = new PDFRenderer(document).renderImageWithDPI(0, 96);
       assertThat((double) image.getWidth()).isCloseTo(1000, within(1.0));
       for (ControlChart.Point point : chart.points()) {
-        int x = (int) (page.plot().x + page.time().x(point));
+        int x = (int) (page.plot().x + page.across().x(point));
         int y = (int) (page.plot().y + page.values().y(point.plotted()));
         int expected = (point.signals().isEmpty() ? Look.RESULT : Look.SIGNAL).getRGB();
         assertThat(image.getRGB(x, y)).as("%s", point).isEqualTo(expected);

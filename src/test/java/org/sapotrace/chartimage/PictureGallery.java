@@ -18,8 +18,11 @@ final class PictureGallery {
     Path folder = Files.createDirectories(Path.of("target", "pictures"));
     for (Map.Entry<String, ControlChart> chart : SampleCharts.all().entrySet()) {
       for (int[] size : SIZES) {
+        Files.write(
+            folder.resolve(chart.getKey() + "-" + size[0] + "-sequence.png"),
+            ChartImage.PNG.render(chart.getValue(), Axis.SEQUENCE, size[0], size[1]));
         for (ChartImage form : ChartImage.values()) {
-          byte[] picture = form.render(chart.getValue(), size[0], size[1]);
+          byte[] picture = form.render(chart.getValue(), Axis.TIME, size[0], size[1]);
           String ending = "-" + size[0] + "." + form.name().toLowerCase(Locale.ROOT);
           Files.write(folder.resolve(chart.getKey() + ending), picture);
         }
