@@ -23,11 +23,11 @@ final class AxisLabels {
     return 4.4 * font;
   }
 
-  /** At a vertical axis, in px of the picture. */
-  static List<Label> beside(Rectangle plot, ValueScale values, double font) {
+  /** At the ticks of a vertical axis, at least a spacing apart, in px of the picture. */
+  static List<Label> beside(Rectangle plot, ValueScale values, double spacing, double font) {
     List<Label> labels = new ArrayList<>();
-    Digits digits = values.tickDigits(Page.tickSpacing(font));
-    for (double tick : values.ticks(Page.tickSpacing(font))) {
+    Digits digits = values.tickDigits(spacing);
+    for (double tick : values.ticks(spacing)) {
       String text = digits.write(tick);
       double x = plot.x - 0.7 * font - Typeface.width(text, font);
       labels.add(Label.centredOn(text, x, plot.y + values.y(tick), font, Look.MUTED));

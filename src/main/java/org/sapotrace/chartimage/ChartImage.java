@@ -7,11 +7,12 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import javax.imageio.ImageIO;
 import javax.imageio.stream.MemoryCacheImageOutputStream;
+import org.sapotrace.capability.CapabilityChart;
 import org.sapotrace.controlchart.ControlChart;
 
 /**
- * A form in which a control chart can be shown. Pictures of the same chart at the same size are the
- * same, byte for byte, and any number of threads may make them at once.
+ * A form in which a control chart or a capability can be shown. Pictures of the same chart at the
+ * same size are the same, byte for byte, and any number of threads may make them at once.
  */
 public enum ChartImage {
   /** Pixels. */
@@ -77,6 +78,22 @@ public enum ChartImage {
    * @throws IllegalArgumentException for a size outside these
    */
   public byte[] render(ControlChart chart, Axis axis, int width, int height) {
+    return render(new ChartPainter(chart, axis), width, height);
+  }
+
+  /**
+   * Draws a capability.
+   *
+   * @param chart what to show
+   * @param width as of a control chart
+   * @param height as of a control chart
+   * @throws IllegalArgumentException for a size outside these
+   */
+  public byte[] render(CapabilityChart chart, int width, int height) {
+    return render(new CapabilityPainter(chart), width, height);
+  }
+
+  private byte[] render(Painting painting, int width, int height) {
     checkSide("width", width, LEAST_WIDTH);
     checkSide("height", height, LEAST_HEIGHT);
     if ((long) width * height > GREATEST_AREA) {
@@ -85,7 +102,7 @@ public enum ChartImage {
                   + " height, or for SVG, which can be enlarged.")
               .formatted(width, height, GREATEST_AREA / 1_000_000));
     }
-    return draw(new ChartPainter(chart, axis), width, height);
+    return draw(painting, width, height);
   }
 
   abstract byte[] draw(Painting painting, int width, int height);

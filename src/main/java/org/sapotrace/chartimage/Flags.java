@@ -41,12 +41,17 @@ final class Flags {
   /** The least x that is taken in each row by what lies to the right. */
   private final double[] taken;
 
+  /** The least x that words to the left of their pole cover in each row. */
+  private final double[] covered;
+
   private Flags(int rows, double width, double size, double gap) {
     this.width = width;
     this.size = size;
     this.gap = gap;
     taken = new double[rows];
     Arrays.fill(taken, width);
+    covered = new double[rows];
+    Arrays.fill(covered, Double.POSITIVE_INFINITY);
   }
 
   /**
@@ -75,46 +80,63 @@ final class Flags {
   }
 
   private Flag place(Wish wish, double before) {
-    double room = Arrays.stream(taken).max().orElse(0) - wish.x() - gap;
+    double x = wish.x();
     for (String form : wish.forms()) {
       boolean shorter = !form.equals(wish.forms().get(0));
-      if (shorter && room - Typeface.width(form, size) >= LEAST * size) {
+      double own = Typeface.width(form, size);
+      if (shorter && room(freest(x), x) - own >= LEAST * size) {
         // The beginning of the longest says more.
         break;
       }
-      double own = Typeface.width(form, size);
-      for (int row = 0; row < taken.length; row++) {
-        if (wish.x() + gap + own <= taken[row]) {
-          return take(new Flag(wish.x(), row, form, wish.x() + gap), wish.x());
+      for (int row = 0; row < taken.length && stands(x, row); row++) {
+        if (x + gap + own <= taken[row]) {
+          return take(new Flag(x, row, form, x + gap), x);
         }
-        double left = wish.x() - gap - own;
-        boolean atTheEdge = wish.x() + gap + own > width && taken[row] >= wish.x();
-        if (atTheEdge && left >= Math.max(0, before + gap)) {
-          return take(new Flag(wish.x(), row, form, left), left);
+        double left = x - gap - own;
+        boolean atTheEdge = x + gap + own > width && x <= taken[row];
+        // Poles further left are lower than the second row if need be, but not than the first.
+        if (atTheEdge && left >= (row == 0 ? Math.max(0, before + gap) : 0)) {
+          return take(new Flag(x, row, form, left), left);
         }
       }
     }
-    return take(cut(wish), wish.x());
+    return take(cut(wish), x);
+  }
+
+  /** Whether a pole that reaches to a row crosses no words. */
+  private boolean stands(double x, int row) {
+    return Arrays.stream(covered, 0, row + 1).allMatch(from -> x + gap / 2 <= from);
+  }
+
+  private double room(int row, double x) {
+    return taken[row] - x - gap;
+  }
+
+  private int freest(double x) {
+    int freest = 0;
+    for (int row = 1; row < taken.length && stands(x, row); row++) {
+      freest = taken[row] > taken[freest] ? row : freest;
+    }
+    return freest;
   }
 
   /** As much of the words as there is room for in the freest row. */
   private Flag cut(Wish wish) {
-    int freest = 0;
-    for (int row = 1; row < taken.length; row++) {
-      freest = taken[row] > taken[freest] ? row : freest;
-    }
-    double room = taken[freest] - wish.x() - gap;
-    return room < LEAST * size
-        ? new Flag(wish.x(), 0, "", wish.x())
-        : new Flag(
-            wish.x(), freest, Lines.shorten(wish.forms().get(0), size, room), wish.x() + gap);
+    double x = wish.x();
+    int row = freest(x);
+    return room(row, x) < LEAST * size
+        ? new Flag(x, 0, "", x)
+        : new Flag(x, row, Lines.shorten(wish.forms().get(0), size, room(row, x)), x + gap);
   }
 
   private Flag take(Flag flag, double left) {
     for (int row = 0; row <= flag.row(); row++) {
       taken[row] = Math.min(taken[row], flag.x() - gap / 2);
     }
-    taken[flag.row()] = Math.min(taken[flag.row()], left - gap / 2);
+    if (left < flag.x()) {
+      taken[flag.row()] = Math.min(taken[flag.row()], left - gap / 2);
+      covered[flag.row()] = Math.min(covered[flag.row()], left);
+    }
     return flag;
   }
 }

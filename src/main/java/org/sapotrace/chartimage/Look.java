@@ -30,6 +30,9 @@ final class Look {
   /** The colour of a result, thinned with paper. */
   static final Color UNCERTAINTY = new Color(0xB3CAD3);
 
+  /** A bar of a histogram. */
+  static final Color BAR = new Color(0xC9D8DE);
+
   /** Length of a dash of a control limit, and of the gap behind it. */
   static final double DASH = 9;
 

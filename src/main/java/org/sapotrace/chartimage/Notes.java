@@ -96,17 +96,20 @@ record Notes(List<Flags.Flag> changes, List<Flags.Flag> events) {
   /** Their words, in px of the picture. */
   List<Label> labels(Page page) {
     List<Label> labels = new ArrayList<>();
-    double plotFoot = page.plot().getMaxY();
-    changes.forEach(flag -> add(labels, flag, page, page.plot().y, Look.SIGNAL));
-    events.forEach(flag -> add(labels, flag, page, plotFoot + page.foot(), Look.INK));
+    double axis = page.plot().getMaxY() + page.foot();
+    double left = page.plot().x;
+    double font = page.font();
+    changes.forEach(flag -> add(labels, flag, left, page.plot().y, font, Look.SIGNAL));
+    events.forEach(flag -> add(labels, flag, left, axis, font, Look.INK));
     return labels;
   }
 
-  private static void add(
-      List<Label> labels, Flags.Flag flag, Page page, double edge, Color colour) {
+  /** Writes the words of a flag above the edge of a plot, in px of the picture. */
+  static void add(
+      List<Label> labels, Flags.Flag flag, double left, double edge, double font, Color colour) {
     if (!flag.text().isEmpty()) {
-      double y = edge - (FIRST + flag.row() * ROW) * page.font();
-      labels.add(new Label(flag.text(), page.plot().x + flag.left(), y, page.font(), colour));
+      double y = edge - (FIRST + flag.row() * ROW) * font;
+      labels.add(new Label(flag.text(), left + flag.left(), y, font, colour));
     }
   }
 

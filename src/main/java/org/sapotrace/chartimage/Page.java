@@ -75,7 +75,7 @@ record Page(
     int right = (int) Math.floor(width - margin - edgeWidth(levels, values, font, brevity));
     Rectangle plot = new Rectangle(left, top, right - left, bottom - top);
     Abscissa across = axis.over(chart, plot.width, 10 * font / 11);
-    labels.addAll(AxisLabels.beside(plot, values, font));
+    labels.addAll(AxisLabels.beside(plot, values, tickSpacing(font), font));
     labels.addAll(AxisLabels.under(left, axisAt, across.ticks(AxisLabels.apart(font)), font));
     Point2D names = new Point2D.Double(between.beside(), between.row());
     return new Page(

@@ -3,6 +3,7 @@ package org.sapotrace.chartimage;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -108,6 +109,39 @@ class ScalesTest {
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofDays(1), 1))
         .containsExactly(new Abscissa.Tick(300, "18:20", "14 Mar 2026"));
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofDays(1), 0)).isEmpty();
+  }
+
+  private static Abscissa sequence(int n) {
+    return Axis.SEQUENCE.over(new SampleChart().normal(n, 31.2, 3.9, 1).build(), 410, 10);
+  }
+
+  @Test
+  void putsResultsOfASequenceAtEvenDistances() {
+    ControlChart chart = new SampleChart().normal(40, 31.2, 3.9, 1).build();
+    Abscissa across = Axis.SEQUENCE.over(chart, 410, 10);
+    assertThat(across.x(chart.points().get(0))).isEqualTo(10);
+    assertThat(across.x(chart.points().get(39))).isEqualTo(400);
+    assertThat(across.x(chart.points().get(13).at())).isEqualTo(140);
+    assertThat(across.x(chart.points().get(13).at().plusSeconds(60))).isEqualTo(145);
+    assertThat(across.x(Instant.parse("2025-01-01T00:00:00Z"))).isEqualTo(5);
+    assertThat(across.x(Instant.parse("2027-01-01T00:00:00Z"))).isEqualTo(405);
+  }
+
+  @Test
+  void numbersResultsOfASequenceAndDatesThem() {
+    assertThat(sequence(40).ticks(45))
+        .containsExactly(
+            new Abscissa.Tick(50, "5", "6 Mar"),
+            new Abscissa.Tick(100, "10", "11 Mar"),
+            new Abscissa.Tick(150, "15", "16 Mar"),
+            new Abscissa.Tick(200, "20", "21 Mar"),
+            new Abscissa.Tick(250, "25", "26 Mar"),
+            new Abscissa.Tick(300, "30", "31 Mar"),
+            new Abscissa.Tick(350, "35", "5 Apr"),
+            new Abscissa.Tick(400, "40", "10 Apr"));
+    assertThat(sequence(1).ticks(45)).containsExactly(new Abscissa.Tick(205, "1", "2 Mar"));
+    assertThat(sequence(0).ticks(45)).isEmpty();
+    assertThat(sequence(5000).ticks(45)).hasSize(5);
   }
 
   @Test

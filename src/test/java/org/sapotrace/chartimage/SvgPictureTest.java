@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import java.awt.geom.Rectangle2D;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -24,25 +23,20 @@ class SvgPictureTest {
         .flatMap(
             chart ->
                 Arrays.stream(PictureGallery.SIZES)
-                    .map(size -> Arguments.of(chart.getKey(), chart.getValue(), size[0], size[1])));
+                    .flatMap(
+                        size ->
+                            Arrays.stream(Axis.values())
+                                .map(
+                                    axis -> Arguments.of(chart.getKey(), axis, size[0], size[1]))));
   }
 
-  @ParameterizedTest(name = "{0} at {2} x {3}")
+  @ParameterizedTest(name = "{0} along {1} at {2} x {3}")
   @MethodSource("everyChartAtEverySize")
   void textsTouchNeitherEachOtherNorAnyResultAndStayInside(
-      String name, ControlChart chart, int width, int height) throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, width, height));
-    List<SvgReading.Text> texts = picture.texts();
-    List<Rectangle2D> taken = new ArrayList<>(picture.circles());
-    taken.addAll(picture.diamonds());
-    assertThat(texts).hasSizeGreaterThan(5);
-    for (SvgReading.Text text : texts) {
-      assertThat(new Rectangle2D.Double(0, 0, width, height).contains(text.box()))
-          .as("%s lies inside", text)
-          .isTrue();
-      assertThat(taken).as("%s is free", text).noneMatch(other -> other.intersects(text.box()));
-      taken.add(text.box());
-    }
+      String name, Axis axis, int width, int height) throws Exception {
+    ControlChart chart = SampleCharts.all().get(name);
+    new SvgReading(ChartImage.SVG.render(chart, axis, width, height))
+        .assertTextsAreFree(width, height);
   }
 
   @Test

@@ -2,7 +2,9 @@ package org.sapotrace.monitoring.rest;
 
 import jakarta.ws.rs.DefaultValue;
 import java.util.Arrays;
+import java.util.function.Supplier;
 import org.jboss.resteasy.reactive.RestQuery;
+import org.sapotrace.capability.CapabilityChart;
 import org.sapotrace.chartimage.Axis;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
@@ -33,8 +35,18 @@ public final class PictureQuery {
   }
 
   byte[] draw(ChartImage image, ControlChart chart) {
+    Axis chosen = axis();
+    return draw(() -> image.render(chart, chosen, width, height));
+  }
+
+  /** A capability has no axis to choose. */
+  byte[] draw(ChartImage image, CapabilityChart chart) {
+    return draw(() -> image.render(chart, width, height));
+  }
+
+  private static byte[] draw(Supplier<byte[]> picture) {
     try {
-      return image.render(chart, axis(), width, height);
+      return picture.get();
     } catch (IllegalArgumentException impossibleSize) {
       throw bad(String.valueOf(impossibleSize.getMessage()));
     }
