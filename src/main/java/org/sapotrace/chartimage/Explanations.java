@@ -50,8 +50,7 @@ final class Explanations {
   /** What stands there besides results that count. */
   private List<String> happenings() {
     List<String> pieces = new ArrayList<>();
-    if (chart.changes().stream()
-        .anyMatch(change -> change.latest() != null && !Notes.isBefore(chart, change.latest()))) {
+    if (chart.changes().stream().anyMatch(this::hasBracket)) {
       pieces.add("bracket: where the change may have begun");
     }
     ValueScale values = ValueScale.of(chart, ChartPainter.ANY_HEIGHT, 1);
@@ -63,6 +62,13 @@ final class Explanations {
       pieces.add("withdrawn, far beyond the picture: " + (chart.withdrawn().size() - shown));
     }
     return pieces;
+  }
+
+  private boolean hasBracket(ControlChart.Change change) {
+    return change.earliest() != null
+        && change.latest() != null
+        && change.latest().isAfter(change.earliest())
+        && !Notes.isBefore(chart, change.latest());
   }
 
   /** Whether two results running have the same signals, of which only the first gets letters. */

@@ -176,10 +176,9 @@ final class Wording implements Words {
   /** A change in a sentence without its stop. */
   private static String told(ControlChart.Change change) {
     String label = Typeface.clean(change.label());
-    String within =
-        change.earliest() == null || change.latest() == null
-            ? ""
-            : ", between %s and %s".formatted(day(change.earliest()), day(change.latest()));
+    String first = change.earliest() == null ? "" : day(change.earliest());
+    String last = change.latest() == null ? "" : day(change.latest());
+    String within = first.equals(last) ? "" : ", between %s and %s".formatted(first, last);
     String finding = change.finding() == null ? "" : ": " + Typeface.clean(change.finding());
     return label.substring(0, 1).toUpperCase(Locale.ENGLISH)
         + label.substring(1)

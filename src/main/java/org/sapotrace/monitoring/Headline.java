@@ -51,7 +51,7 @@ final class Headline {
     }
     long signalled = points.stream().filter(point -> !point.signals().isEmpty()).count();
     return signalled == 0
-        ? "no signal in " + results(points.size())
+        ? "in control, no signal in " + results(points.size())
         : "%s signalled, not the latest".formatted(of(signalled, points.size()));
   }
 
