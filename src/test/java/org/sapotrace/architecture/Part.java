@@ -30,7 +30,7 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
-  CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
+  CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
@@ -86,6 +86,7 @@ enum Part {
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
+        "de.rototor.pdfbox.graphics2d",
         "javax..",
         "org.apache.batik..",
         "org.apache.pdfbox..",
