@@ -49,7 +49,7 @@ record Summary(Drift drift, List<Detection> plants) {
 
   /** The part in which another cause was named. */
   double wrong(Detection.Asked asked) {
-    return 1 - right(asked) - undecided(asked);
+    return Math.max(0, 1 - right(asked) - undecided(asked));
   }
 
   private double share(Detection.Asked asked, Cause cause) {
