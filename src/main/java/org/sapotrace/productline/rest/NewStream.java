@@ -31,10 +31,6 @@ record NewStream(
       @Nullable Double lower, @Nullable Double upper, @Nullable LocalDate from) {}
 
   StreamDefinition toDefinition(String line, String slug) {
-    if (inlet != null) {
-      throw Refusal.notYet(
-          "#/inlet", "Removal between an inlet and an outlet is not watched yet; leave inlet out.");
-    }
     return new StreamDefinition(
         line,
         slug,
@@ -42,6 +38,7 @@ record NewStream(
         samplingPoint,
         measurand,
         unit,
+        inlet,
         limits(),
         specification == null ? null : specification.from(),
         chart == null ? ChartSettings.DEFAULT : chart.toSettings());
