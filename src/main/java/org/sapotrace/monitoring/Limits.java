@@ -73,7 +73,8 @@ public class Limits {
             null,
             sameSamples(removal, outlet, wanted.excluded(), baseline),
             wanted.effectiveFrom(),
-            wanted.reason());
+            wanted.reason(),
+            wanted.reestimateAt());
     try {
       layDown(
           removal,

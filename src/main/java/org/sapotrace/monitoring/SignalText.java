@@ -57,17 +57,11 @@ final class SignalText {
         revision.plotting().takes(value)
             ? ""
             : ", where a %s scale has no place".formatted(revision.plotting().scale().id());
-    return "%s%s%s, %s"
+    return "%s%s, %s"
         .formatted(
-            Rounding.of(value),
-            unit(stream),
+            stream.withUnit(Rounding.of(value)),
             place,
             lines(revision, limits.centre(), limits.lower(), limits.upper(), side, ""));
-  }
-
-  /** Behind a figure; UCUM has 1 for a plain number, which people leave out. */
-  private static String unit(Stream stream) {
-    return stream.unit().equals("1") ? "" : " " + stream.unit();
   }
 
   /** The lines by which something was judged, in the unit of the results. */
@@ -95,10 +89,9 @@ final class SignalText {
     Ewma ewma = Objects.requireNonNull(revision.detectors().ewma());
     Ewma.Limits limits = ewma.limits(revision.limits(), average);
     Double shown = revision.shown(average.average());
-    return "EWMA %s%s, %s"
+    return "EWMA %s, %s"
         .formatted(
-            shown == null ? "beyond every result" : Rounding.of(shown),
-            unit(stream),
+            shown == null ? "beyond every result" : stream.withUnit(Rounding.of(shown)),
             lines(revision, limits.centre(), limits.lower(), limits.upper(), side, "its "));
   }
 

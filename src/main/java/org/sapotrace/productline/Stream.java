@@ -84,6 +84,11 @@ public record Stream(
     return outlet != null;
   }
 
+  /** A figure with the unit as people write it: UCUM has 1 for a plain number. */
+  public String withUnit(String figure) {
+    return unit.equals("1") ? figure : figure + " " + unit;
+  }
+
   /** The removal stream with that inlet and name. */
   Stream following(@Nullable String newInlet, String newName) {
     Stream next =

@@ -154,6 +154,18 @@ class RemovalLimitsTest {
   }
 
   @Test
+  void areEstimatedOnceMoreAsPlanned() {
+    Wash wash = recorded(0);
+    adopt(wash, "{\"baseline\": {\"first\": 10}, \"reestimateAt\": [13]}");
+    wash.record("crude", "K-12", 24, 500);
+    wash.record("washed", "K-12", 25, 50);
+
+    JsonNode planned = ofRemovals(wash).get(1);
+    assertThat(planned.get("origin").asText()).isEqualTo("planned");
+    assertThat(planned.get("n").asInt()).isEqualTo(13);
+  }
+
+  @Test
   void areNotGivenWithThoseOfTheStream() {
     Wash wash = recorded(0);
     adopt(wash, "{\"given\": {\"centre\": 50, \"sigma\": 5}}");
