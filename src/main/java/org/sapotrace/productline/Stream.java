@@ -74,7 +74,7 @@ public record Stream(
         Measurand.REMOVAL.unit().orElseThrow(),
         outlet.inlet,
         outlet.slug,
-        ChartSettings.DEFAULT,
+        ChartSettings.usual(Measurand.REMOVAL),
         List.of(),
         1);
   }

@@ -41,7 +41,9 @@ record NewStream(
         inlet,
         limits(),
         specification == null ? null : specification.from(),
-        chart == null ? ChartSettings.DEFAULT : chart.toSettings());
+        chart == null
+            ? ChartSettings.usual(measurand)
+            : chart.toSettings(ChartSettings.usual(measurand)));
   }
 
   private @Nullable Specification limits() {
