@@ -55,7 +55,7 @@ public record CapabilityData(
 
   /**
    * The capability of the results at the end of a chart that were judged by the same centre and
-   * sigma: what lies before belongs to another state of the process.
+   * sigma in one phase: what lies before belongs to another state of the process.
    *
    * @throws Refusal where it would mislead
    */
@@ -104,7 +104,9 @@ public record CapabilityData(
               + " limits. Adopt limits first.");
     }
     int first = points.size() - 1;
-    while (first > 0 && isUnder(last, limits(chart, points.get(first - 1)))) {
+    while (first > 0
+        && isUnder(last, limits(chart, points.get(first - 1)))
+        && !chart.phases().separate(points.get(first - 1).point(), points.get(first).point())) {
       first--;
     }
     return points.subList(first, points.size());

@@ -3,6 +3,7 @@ package org.sapotrace.monitoring;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Line;
+import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.Stream;
 
 /**
@@ -13,10 +14,14 @@ import org.sapotrace.productline.Stream;
  * @param before the point before the first of those, to which its range reaches back; null where
  *     there is none
  * @param points in order
+ * @param phases that were known
+ * @param events of the period shown that touch the stream, in order of time
  */
 public record Chart(
     @Nullable Line line,
     Stream stream,
     List<LimitsRevision> limits,
     @Nullable JudgedPoint before,
-    List<JudgedPoint> points) {}
+    List<JudgedPoint> points,
+    Phases phases,
+    List<PlantEvent> events) {}

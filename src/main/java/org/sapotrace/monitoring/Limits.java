@@ -3,8 +3,10 @@ package org.sapotrace.monitoring;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Optional;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
@@ -17,6 +19,7 @@ public class Limits {
   private final ProductLines productLines;
   private final Points points;
   private final LimitsRevisions limitsRevisions;
+  private final Regimes regimes;
   private final LimitsFactory factory;
   private final Judge judge;
   private final InstantSource clock;
@@ -25,12 +28,14 @@ public class Limits {
       ProductLines productLines,
       Points points,
       LimitsRevisions limitsRevisions,
+      Regimes regimes,
       LimitsFactory factory,
       Judge judge,
       InstantSource clock) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
+    this.regimes = regimes;
     this.factory = factory;
     this.judge = judge;
     this.clock = clock;
@@ -43,8 +48,7 @@ public class Limits {
    */
   public LimitsRevision adopt(String line, String slug, NewLimits wanted) {
     Stream stream = productLines.lock(line, slug);
-    LimitsRevision adopted =
-        factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
+    LimitsRevision adopted = factory.adopted(stream, regimes.of(stream), wanted, clock.instant());
     layDown(stream, adopted);
     return adopted;
   }
@@ -53,7 +57,7 @@ public class Limits {
   void follow(@Observes ProductLines.ChartSettingsChanged change) {
     Stream stream = change.stream();
     factory
-        .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
+        .afterChange(stream, regimes.of(stream), change.at())
         .forEach(revision -> layDown(stream, revision));
   }
 
@@ -65,6 +69,11 @@ public class Limits {
             point ->
                 judge.judgeFrom(
                     stream, point, "limits revision %d took over".formatted(limits.revision())));
+  }
+
+  /** The limits that judge a sample taken then; empty where none do. */
+  public Optional<LimitsRevision> inForce(Stream stream, Instant sampledAt) {
+    return regimes.of(stream).inForce(sampledAt);
   }
 
   public List<LimitsRevision> of(String line, String stream) {

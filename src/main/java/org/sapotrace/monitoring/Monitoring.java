@@ -21,6 +21,7 @@ public class Monitoring {
 
   private final Points points;
   private final LimitsRevisions limitsRevisions;
+  private final Regimes regimes;
   private final Signals signals;
   private final Judge judge;
   private final LimitsFactory factory;
@@ -29,12 +30,14 @@ public class Monitoring {
   Monitoring(
       Points points,
       LimitsRevisions limitsRevisions,
+      Regimes regimes,
       Signals signals,
       Judge judge,
       LimitsFactory factory,
       InstantSource clock) {
     this.points = points;
     this.limitsRevisions = limitsRevisions;
+    this.regimes = regimes;
     this.signals = signals;
     this.judge = judge;
     this.factory = factory;
@@ -49,10 +52,11 @@ public class Monitoring {
   public Control chart(Stream stream, ChartedResult result) {
     Point point = points.add(stream.id(), result);
     Optional<LimitsRevision> trial =
-        factory.trial(stream, limitsRevisions.of(stream.id()), clock.instant());
+        factory.trial(stream, regimes.of(stream), result.sampledAt(), clock.instant());
     if (trial.isPresent()) {
       limitsRevisions.add(stream.id(), trial.get());
-      judge.judgeFrom(stream, first(stream), "trial limits were laid down");
+      Point first = points.firstSince(stream.id(), trial.get().effectiveFrom()).orElseThrow();
+      judge.judgeFrom(stream, first, "trial limits were laid down");
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
@@ -67,18 +71,20 @@ public class Monitoring {
    */
   @Transactional(Transactional.TxType.MANDATORY)
   public void chartAll(Stream stream, List<ChartedResult> results) {
-    int charted = 0;
-    while (charted < results.size() && limitsRevisions.of(stream.id()).isEmpty()) {
-      // Trial limits come from the first results that suffice, so these are looked at singly.
-      chart(stream, results.get(charted));
-      charted++;
+    Regime regime = regimes.of(stream);
+    Point first = null;
+    for (ChartedResult result : results) {
+      if (regime.awaitsTrial(result.sampledAt())) {
+        // Trial limits come from the first results that suffice, so these are looked at singly.
+        chart(stream, result);
+        regime = regimes.of(stream);
+      } else {
+        Point added = points.add(stream.id(), result);
+        first = first == null ? added : first;
+      }
     }
-    List<Point> added =
-        results.subList(charted, results.size()).stream()
-            .map(result -> points.add(stream.id(), result))
-            .toList();
-    if (!added.isEmpty()) {
-      judge.judgeFrom(stream, added.get(0), LATE);
+    if (first != null) {
+      judge.judgeFrom(stream, first, LATE);
     }
   }
 
@@ -159,7 +165,10 @@ public class Monitoring {
     }
     int first = Math.max(1, unjudged.get(0) - FirstWatch.LOOK_BACK);
     int last = unjudged.get(unjudged.size() - 1);
-    return FirstWatch.of(stream, points.judgedFrom(stream.id(), first, last - first + 1));
+    return FirstWatch.of(
+        stream,
+        points.judgedFrom(stream.id(), first, last - first + 1),
+        regimes.of(stream).phases());
   }
 
   private static Control control(
@@ -178,9 +187,5 @@ public class Monitoring {
 
   private Point pointOf(Stream stream, UUID result) {
     return points.ofResult(stream.id(), result).orElseThrow();
-  }
-
-  private Point first(Stream stream) {
-    return points.firstSince(stream.id(), null).orElseThrow();
   }
 }

@@ -38,6 +38,12 @@ public interface Streams {
   /** The streams of a line in the order of their slugs, after the one given (exclusive). */
   List<Stream> streamsAfter(String line, String slugExclusive, int most);
 
+  /**
+   * The slugs of the streams of a line in the order in which whoever locks several of them does:
+   * those derived from others last, since they are locked by whoever holds one of these.
+   */
+  List<String> slugs(String line);
+
   void save(Stream stream, Instant recordedAt);
 
   /**

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Line;
+import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.RecordIdentifier;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.productline.Streams;
@@ -97,6 +98,18 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
         .stream()
         .map(this::toStream)
         .toList();
+  }
+
+  @Override
+  public List<String> slugs(String line) {
+    return entities
+        .createQuery(
+            "select slug from StreamEntity where line = :line"
+                + " order by case when measurand = :derived then 1 else 0 end, slug",
+            String.class)
+        .setParameter("line", line)
+        .setParameter("derived", Measurand.REMOVAL.id())
+        .getResultList();
   }
 
   @Override
