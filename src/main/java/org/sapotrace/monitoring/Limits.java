@@ -56,8 +56,7 @@ public class Limits {
   /** A stream that is charted otherwise from now on gets a revision of its own. */
   void follow(@Observes ProductLines.ChartSettingsChanged change) {
     Stream stream = change.stream();
-    factory
-        .afterChange(stream, regimes.of(stream), change.at())
+    LaidDownAgain.underNewRules(stream, regimes.of(stream), change.at())
         .forEach(revision -> layDown(stream, revision));
   }
 

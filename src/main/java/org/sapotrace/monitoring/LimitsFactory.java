@@ -2,19 +2,10 @@ package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
-import java.util.UUID;
-import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
-import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.productline.Stream;
@@ -28,11 +19,11 @@ class LimitsFactory {
   static final int TRIAL = 20;
 
   private final Points points;
-  private final Signals signals;
+  private final Exclusions exclusions;
 
-  LimitsFactory(Points points, Signals signals) {
+  LimitsFactory(Points points, Exclusions exclusions) {
     this.points = points;
-    this.signals = signals;
+    this.exclusions = exclusions;
   }
 
   /**
@@ -45,7 +36,7 @@ class LimitsFactory {
     Instant beginning = regime.phases().beginning(sampledAt);
     List<Point> chosen = regime.awaitsTrial(sampledAt) ? firstOf(stream, beginning) : List.of();
     if (chosen.size() < TRIAL
-        || regime.phases().separate(chosen.get(0), chosen.get(chosen.size() - 1))) {
+        || regime.phases().separate(sampledAt, chosen.get(TRIAL - 1).result().sampledAt())) {
       return Optional.empty();
     }
     BaselineResults first = BaselineResults.of(chosen, List.of(), regime.phases());
@@ -77,7 +68,8 @@ class LimitsFactory {
             stream.chart().detectors(),
             null,
             List.of(),
-            first.diagnose(plotting, limits, dispersion, stream.chart().detectors())));
+            first.diagnose(plotting, limits, dispersion, stream.chart().detectors()),
+            List.of()));
   }
 
   private List<Point> firstOf(Stream stream, @Nullable Instant beginning) {
@@ -104,7 +96,10 @@ class LimitsFactory {
       limits = Refusal.at("#/given", () -> given.limits(stream.chart().scale(), nonNegative));
     } else {
       List<Point> found = choose(stream, wanted.source());
-      excluded = withThoseOfFindings(stream, found, excluded);
+      excluded =
+          exclusions.with(stream, wanted.excluded()).stream()
+              .filter(exclusion -> exclusion.isNamed() || exclusion.isAmong(found))
+              .toList();
       BaselineResults chosen = BaselineResults.of(found, excluded, regime.phases());
       plotting = Refusal.at("#/baseline", () -> chosen.plotting(stream.chart().scale()));
       Plotting onScale = plotting;
@@ -126,85 +121,8 @@ class LimitsFactory {
         stream.chart().detectors(),
         wanted.reason(),
         excluded,
-        diagnostics);
-  }
-
-  /** What is left out on request, and what findings leave out of any baseline. */
-  private List<Exclusion> withThoseOfFindings(
-      Stream stream, List<Point> chosen, List<Exclusion> wanted) {
-    List<Exclusion> all = new ArrayList<>(wanted);
-    Set<UUID> left = chosen.stream().map(p -> p.result().result()).collect(Collectors.toSet());
-    wanted.forEach(exclusion -> left.remove(exclusion.result()));
-    for (Signal signal : signals.explained(stream.id())) {
-      Finding finding = Objects.requireNonNull(signal.finding(), "explained");
-      for (UUID result : finding.exclude()) {
-        if (left.remove(result)) {
-          all.add(new Exclusion(result, finding.cause(), signal.id()));
-        }
-      }
-    }
-    return all;
-  }
-
-  /**
-   * The limits in force, and those that are laid down for later, under the stream's new rules.
-   *
-   * @param from the first time of sampling that the new rules judge
-   */
-  List<LimitsRevision> afterChange(Stream stream, Regime regime, Instant from) {
-    Detectors rules = stream.chart().detectors();
-    return again(
-        regime,
-        from,
-        // A change of what limits are laid down by alters none that are there.
-        limits -> !limits.detectors().equals(rules),
-        (limits, number, beginning) ->
-            limits.again(number, LimitsRevision.Origin.SETTINGS, beginning, from, rules));
-  }
-
-  /**
-   * The adopted limits in force when a new phase begins, and those that are laid down for later, so
-   * that what was judged before the phase was known stays; none where none are in force then.
-   *
-   * @param at the beginning of the phase
-   */
-  List<LimitsRevision> inNewPhase(Regime regime, Instant at, Instant now) {
-    if (regime.inForce(at).filter(LimitsRevision::isAdopted).isEmpty()) {
-      return List.of();
-    }
-    return again(
-        regime,
-        at,
-        LimitsRevision::isAdopted,
-        (limits, number, beginning) ->
-            limits.again(number, LimitsRevision.Origin.PHASE, beginning, now, limits.detectors()));
-  }
-
-  /** Makes a revision of some limits that holds from then on. */
-  @FunctionalInterface
-  private interface Copy {
-    LimitsRevision of(LimitsRevision limits, int number, Instant beginning);
-  }
-
-  /** The limits in force at a time, and those laid down for later, as far as they are concerned. */
-  private static List<LimitsRevision> again(
-      Regime regime, Instant from, Predicate<LimitsRevision> concerned, Copy copy) {
-    Map<Instant, LimitsRevision> since = new LinkedHashMap<>();
-    regime.inForce(from).filter(concerned).ifPresent(current -> since.put(from, current));
-    for (LimitsRevision later : regime.revisions()) {
-      Instant beginning = later.effectiveFrom();
-      if (beginning != null
-          && beginning.isAfter(from)
-          && concerned.test(later)
-          && regime.inForce(beginning).equals(Optional.of(later))) {
-        since.put(beginning, later);
-      }
-    }
-    List<LimitsRevision> copies = new ArrayList<>();
-    int known = regime.revisions().size();
-    since.forEach(
-        (beginning, limits) -> copies.add(copy.of(limits, known + copies.size() + 1, beginning)));
-    return copies;
+        diagnostics,
+        wanted.reestimateAt());
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {

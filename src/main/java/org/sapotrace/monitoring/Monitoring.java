@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,7 @@ public class Monitoring {
   private final Signals signals;
   private final Judge judge;
   private final LimitsFactory factory;
+  private final PlannedEstimates plannedEstimates;
   private final InstantSource clock;
 
   Monitoring(
@@ -34,6 +36,7 @@ public class Monitoring {
       Signals signals,
       Judge judge,
       LimitsFactory factory,
+      PlannedEstimates plannedEstimates,
       InstantSource clock) {
     this.points = points;
     this.limitsRevisions = limitsRevisions;
@@ -41,6 +44,7 @@ public class Monitoring {
     this.signals = signals;
     this.judge = judge;
     this.factory = factory;
+    this.plannedEstimates = plannedEstimates;
     this.clock = clock;
   }
 
@@ -60,7 +64,22 @@ public class Monitoring {
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
+    carryOutPlan(stream);
     return control(stream, result.result());
+  }
+
+  private void carryOutPlan(Stream stream) {
+    plannedEstimates
+        .of(stream, regimes.of(stream), clock.instant())
+        .ifPresent(
+            planned -> {
+              limitsRevisions.add(stream.id(), planned);
+              judge.judgeFrom(
+                  stream,
+                  points.firstSince(stream.id(), planned.effectiveFrom()).orElseThrow(),
+                  "limits were estimated once more from %d results, as planned"
+                      .formatted(Objects.requireNonNull(planned.baseline()).n()));
+            });
   }
 
   /**
@@ -74,8 +93,8 @@ public class Monitoring {
     Regime regime = regimes.of(stream);
     Point first = null;
     for (ChartedResult result : results) {
-      if (regime.awaitsTrial(result.sampledAt())) {
-        // Trial limits come from the first results that suffice, so these are looked at singly.
+      if (regime.awaitsTrial(result.sampledAt()) || regime.hasPlan()) {
+        // Limits come from the first results that suffice, so these are looked at singly.
         chart(stream, result);
         regime = regimes.of(stream);
       } else {

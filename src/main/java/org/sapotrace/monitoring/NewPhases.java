@@ -33,8 +33,7 @@ class NewPhases {
   void begin(@Observes Logbook.PhaseBegun begun) {
     Stream stream = begun.stream();
     Regime regime = regimes.of(stream);
-    factory
-        .inNewPhase(regime, begun.at(), begun.recordedAt())
+    LaidDownAgain.inNewPhase(regime, begun.at(), begun.recordedAt())
         .forEach(limits -> limitsRevisions.add(stream.id(), limits));
     // Trial limits from results behind the border judge what lies before it no more.
     Instant ended = begun.at().minusNanos(1);

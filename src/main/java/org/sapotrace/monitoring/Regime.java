@@ -24,4 +24,9 @@ record Regime(List<LimitsRevision> revisions, Phases phases) {
     return revisions.stream()
         .noneMatch(limits -> limits.isAdopted() || limits.isFromPhaseOf(sampledAt, phases));
   }
+
+  /** Whether the limits laid down last are to be estimated once more. */
+  boolean hasPlan() {
+    return !revisions.isEmpty() && !revisions.get(revisions.size() - 1).reestimateAt().isEmpty();
+  }
 }

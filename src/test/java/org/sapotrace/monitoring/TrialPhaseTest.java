@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import static io.restassured.RestAssured.given;
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.monitoring.PhaseTest.at;
 import static org.sapotrace.monitoring.PhaseTest.begin;
@@ -135,7 +136,7 @@ class TrialPhaseTest {
             .collect(Collectors.joining());
     given()
         .contentType("application/x-ndjson")
-        .body(rows)
+        .body(rows.getBytes(UTF_8))
         .post("/api/v1" + stream.path + "/imports")
         .then()
         .statusCode(200);
