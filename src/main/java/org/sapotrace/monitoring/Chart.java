@@ -14,6 +14,8 @@ import org.sapotrace.productline.Stream;
  * @param before the point before the first of those, to which its range reaches back; null where
  *     there is none
  * @param points in order
+ * @param signals that have not lapsed and held somewhere among the points
+ * @param withdrawn the results taken off the chart within its period
  * @param phases that were known
  * @param events of the period shown that touch the stream, in order of time
  */
@@ -23,5 +25,7 @@ public record Chart(
     List<LimitsRevision> limits,
     @Nullable JudgedPoint before,
     List<JudgedPoint> points,
+    List<Signal> signals,
+    List<Withdrawals.Withdrawn> withdrawn,
     Phases phases,
     List<PlantEvent> events) {}

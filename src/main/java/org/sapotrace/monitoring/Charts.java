@@ -23,6 +23,7 @@ public class Charts {
   private final LimitsRevisions limitsRevisions;
   private final Limits limits;
   private final Signals signals;
+  private final Withdrawals withdrawals;
   private final Logbook logbook;
 
   Charts(
@@ -31,12 +32,14 @@ public class Charts {
       LimitsRevisions limitsRevisions,
       Limits limits,
       Signals signals,
+      Withdrawals withdrawals,
       Logbook logbook) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
     this.limits = limits;
     this.signals = signals;
+    this.withdrawals = withdrawals;
     this.logbook = logbook;
   }
 
@@ -63,6 +66,8 @@ public class Charts {
         revisions,
         before,
         chosen,
+        live(stream, chosen, limitsRevision),
+        withdrawn(stream, selection, chosen),
         Phases.of(events),
         shown(events, selection, chosen));
   }
@@ -89,6 +94,29 @@ public class Charts {
         .filter(event -> from == null || !event.at().isBefore(from))
         .filter(event -> to == null || !event.at().isAfter(to))
         .toList();
+  }
+
+  /** The signals that held somewhere among points, as far as those limits know of them. */
+  private List<Signal> live(
+      Stream stream, List<JudgedPoint> shown, @Nullable Integer limitsRevision) {
+    if (shown.isEmpty()) {
+      return List.of();
+    }
+    Place last = shown.get(shown.size() - 1).point().place();
+    return signals.liveSince(stream.id(), shown.get(0).point().result().sampledAt()).stream()
+        .filter(signal -> !last.isBefore(signal.opening()))
+        .filter(signal -> limitsRevision == null || signal.limitsRevision() <= limitsRevision)
+        .toList();
+  }
+
+  /** Of the latest points, what was withdrawn since the first of them; else of the period. */
+  private List<Withdrawals.Withdrawn> withdrawn(
+      Stream stream, PointSelection selection, List<JudgedPoint> shown) {
+    Instant from = selection.from();
+    if (selection.last() != null && !shown.isEmpty()) {
+      from = shown.get(0).point().result().sampledAt();
+    }
+    return withdrawals.between(stream.id(), from, selection.to());
   }
 
   /**

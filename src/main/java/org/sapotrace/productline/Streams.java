@@ -40,9 +40,19 @@ public interface Streams {
 
   /**
    * The slugs of the streams of a line in the order in which whoever locks several of them does:
-   * those derived from others last, since they are locked by whoever holds one of these.
+   * removal streams last, since whoever holds one of their sides locks them.
    */
   List<String> slugs(String line);
+
+  /**
+   * The removal streams that are kept up between a stream and another, in the order of their slugs.
+   *
+   * @param side the slug of either
+   */
+  List<Stream> removals(String line, String side);
+
+  /** As {@link #removals}, each held as {@link #lock(String, String)} does, in that order. */
+  List<Stream> lockRemovals(String line, String side);
 
   void save(Stream stream, Instant recordedAt);
 

@@ -11,13 +11,15 @@ import java.util.Optional;
 import java.util.UUID;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Line;
-import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.RecordIdentifier;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.productline.Streams;
 
 @ApplicationScoped
 class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, UUID> {
+
+  private static final String REMOVALS =
+      "line = ?1 and outlet is not null and inlet is not null and (inlet = ?2 or outlet = ?2)";
 
   private final EntityManager entities;
 
@@ -105,11 +107,25 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
     return entities
         .createQuery(
             "select slug from StreamEntity where line = :line"
-                + " order by case when measurand = :derived then 1 else 0 end, slug",
+                + " order by case when outlet is null then 0 else 1 end, slug",
             String.class)
         .setParameter("line", line)
-        .setParameter("derived", Measurand.REMOVAL.id())
         .getResultList();
+  }
+
+  @Override
+  public List<Stream> removals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side).list().stream().map(this::toStream).toList();
+  }
+
+  @Override
+  public List<Stream> lockRemovals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side)
+        .withLock(LockModeType.PESSIMISTIC_WRITE)
+        .list()
+        .stream()
+        .map(this::toStream)
+        .toList();
   }
 
   @Override
