@@ -4,7 +4,6 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.util.List;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.OwnReplicates.Determined;
 import org.sapotrace.bench.OwnReplicates.Search;
@@ -49,8 +48,7 @@ public class StreamPrecision {
     List<Determined> found =
         replicates.latest(stream.id(), new Search(from, to, 1, LOOKED, MOST + 1));
     List<Determined> latest = found.subList(Math.max(0, found.size() - MOST), found.size());
-    PrecisionReview review =
-        new PrecisionReview(latest, inForce(limits.of(line, slug), latest), stream.unit());
+    PrecisionReview review = new PrecisionReview(latest, inForce(stream, latest), stream.unit());
     if (found.size() > MOST) {
       review.caution(
           "There are more titrations: the latest %d were looked at. Ask for earlier ones by their dates."
@@ -60,17 +58,9 @@ public class StreamPrecision {
   }
 
   /** The limits that judge the last of some samples. */
-  private static @Nullable LimitsRevision inForce(
-      List<LimitsRevision> revisions, List<Determined> latest) {
-    if (latest.isEmpty()) {
-      return null;
-    }
-    Instant last = latest.get(latest.size() - 1).sampledAt();
-    return revisions.stream()
-        .filter(
-            revision ->
-                !last.isBefore(Objects.requireNonNullElse(revision.effectiveFrom(), Instant.MIN)))
-        .reduce((earlier, later) -> later)
-        .orElse(null);
+  private @Nullable LimitsRevision inForce(Stream stream, List<Determined> latest) {
+    return latest.isEmpty()
+        ? null
+        : limits.inForce(stream, latest.get(latest.size() - 1).sampledAt()).orElse(null);
   }
 }

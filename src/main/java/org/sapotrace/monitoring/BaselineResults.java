@@ -19,7 +19,8 @@ import org.sapotrace.refusal.Refusal;
 /**
  * The results chosen for a baseline.
  *
- * @param stretches in order, with a gap between each and the next where results were left out
+ * @param stretches in order, with a gap between each and the next where results were left out or a
+ *     new phase began
  */
 record BaselineResults(List<List<ChartedResult>> stretches) {
 
@@ -28,7 +29,7 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
    *
    * @throws Refusal if one is left out that was not chosen, or twice
    */
-  static BaselineResults of(List<Point> chosen, List<Exclusion> excluded) {
+  static BaselineResults of(List<Point> chosen, List<Exclusion> excluded, Phases phases) {
     Map<UUID, Integer> out = new HashMap<>();
     for (int i = 0; i < excluded.size(); i++) {
       if (out.put(excluded.get(i).result(), i) != null) {
@@ -37,7 +38,13 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
     }
     List<List<ChartedResult>> stretches = new ArrayList<>();
     List<ChartedResult> stretch = new ArrayList<>();
+    Point before = null;
     for (Point point : chosen) {
+      if (before != null && phases.separate(before, point)) {
+        stretches.add(stretch);
+        stretch = new ArrayList<>();
+      }
+      before = point;
       if (out.remove(point.result().result()) == null) {
         stretch.add(point.result());
       } else {

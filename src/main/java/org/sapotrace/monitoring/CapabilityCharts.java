@@ -60,7 +60,9 @@ public final class CapabilityCharts {
               + " limits. Adopt limits first.");
     }
     int first = points.size() - 1;
-    while (first > 0 && isUnder(last, limits(chart, points.get(first - 1)))) {
+    while (first > 0
+        && isUnder(last, limits(chart, points.get(first - 1)))
+        && !chart.phases().separate(points.get(first - 1).point(), points.get(first).point())) {
       first--;
     }
     return points.subList(first, points.size());

@@ -37,7 +37,18 @@ final class Changes {
 
     /** Whether it says more than the mark of the result at which the signal was raised. */
     boolean isTold() {
-      return signals.stream().anyMatch(signal -> signal.start().at().isBefore(signal.openedAt()));
+      return cause() != null
+          || signals.stream().anyMatch(signal -> signal.start().at().isBefore(signal.openedAt()));
+    }
+
+    /** The cause that somebody found last; null where nobody did. */
+    @Nullable String cause() {
+      return signals.stream()
+          .map(Signal::finding)
+          .filter(Objects::nonNull)
+          .max(Comparator.comparing(Finding::at))
+          .map(Finding::cause)
+          .orElse(null);
     }
 
     boolean covers(Place place) {
@@ -51,7 +62,7 @@ final class Changes {
           start.earliest(),
           start.latest(),
           "change about " + DAY.format(start.at()),
-          null);
+          cause());
     }
   }
 

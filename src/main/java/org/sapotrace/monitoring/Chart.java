@@ -3,6 +3,7 @@ package org.sapotrace.monitoring;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Line;
+import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.Stream;
 
 /**
@@ -15,6 +16,8 @@ import org.sapotrace.productline.Stream;
  * @param points in order
  * @param signals that have not lapsed and held somewhere among the points
  * @param withdrawn the results taken off the chart within its period
+ * @param phases that were known
+ * @param events of the period shown that touch the stream, in order of time
  */
 public record Chart(
     @Nullable Line line,
@@ -23,4 +26,6 @@ public record Chart(
     @Nullable JudgedPoint before,
     List<JudgedPoint> points,
     List<Signal> signals,
-    List<Withdrawals.Withdrawn> withdrawn) {}
+    List<Withdrawals.Withdrawn> withdrawn,
+    Phases phases,
+    List<PlantEvent> events) {}

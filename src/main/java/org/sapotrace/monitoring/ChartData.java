@@ -8,13 +8,14 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.productline.PlantEvent;
 
 /**
  * A chart as data, in the interface's words; null for what there is none of.
  *
  * @param line the slug of the stream's line; null for a stream under no line
  * @param summary what the chart shows, in a sentence
- * @param events none are recorded
+ * @param events of the period shown that touch the stream
  */
 public record ChartData(
     @Nullable String line,
@@ -26,7 +27,15 @@ public record ChartData(
     @Nullable SpecificationData specification,
     String summary,
     List<PointData> points,
-    List<Object> events) {
+    List<EventData> events) {
+
+  /** What happened at the plant. */
+  public record EventData(Instant at, PlantEvent.Kind kind, @Nullable String note) {
+
+    static EventData of(PlantEvent event) {
+      return new EventData(event.at(), event.kind(), event.note());
+    }
+  }
 
   /** What the product must meet, in the interface's words; null for what there is none of. */
   public record SpecificationData(@Nullable Double lower, @Nullable Double upper) {
@@ -91,6 +100,6 @@ public record ChartData(
         SpecificationData.of(drawn.specification()),
         drawn.headline(),
         drawn.points().stream().map(PointData::of).toList(),
-        List.of());
+        chart.events().stream().map(EventData::of).toList());
   }
 }

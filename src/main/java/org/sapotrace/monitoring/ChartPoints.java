@@ -99,7 +99,9 @@ final class ChartPoints {
       LimitsRevision revision = revision(judged);
       ControlLimits limits = revision == null ? null : revision.limits();
       double range =
-          before != null && Objects.equals(revision(before), revision)
+          before != null
+                  && Objects.equals(revision(before), revision)
+                  && !chart.phases().separate(before.point(), judged.point())
               ? Math.abs(judged(judged) - judged(before))
               : Double.NaN;
       Drawn drawn =

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Line;
+import org.sapotrace.productline.Logbook;
+import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
@@ -22,6 +24,7 @@ public class Charts {
   private final Limits limits;
   private final Signals signals;
   private final Withdrawals withdrawals;
+  private final Logbook logbook;
 
   Charts(
       ProductLines productLines,
@@ -29,13 +32,15 @@ public class Charts {
       LimitsRevisions limitsRevisions,
       Limits limits,
       Signals signals,
-      Withdrawals withdrawals) {
+      Withdrawals withdrawals,
+      Logbook logbook) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
     this.limits = limits;
     this.signals = signals;
     this.withdrawals = withdrawals;
+    this.logbook = logbook;
   }
 
   /**
@@ -49,8 +54,10 @@ public class Charts {
     JudgedPoint before = points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null);
     // Behind the points, so that limits laid down meanwhile are known to whoever names them.
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    List<PlantEvent> events = logbook.touching(stream);
     if (limitsRevision != null) {
-      chosen = asItWas(chosen, revisions.indexOf(limits.of(stream, limitsRevision)), revisions);
+      events = knownBefore(limits.of(stream, limitsRevision), revisions, events);
+      chosen = asItWas(chosen, new Regime(revisions.subList(0, limitsRevision), Phases.of(events)));
     }
     Line line = stream.line() == null ? null : productLines.line(stream.line());
     return new Chart(
@@ -60,7 +67,33 @@ public class Charts {
         before,
         chosen,
         live(stream, chosen, limitsRevision),
-        withdrawn(stream, selection, chosen));
+        withdrawn(stream, selection, chosen),
+        Phases.of(events),
+        shown(events, selection, chosen));
+  }
+
+  /** The events that were on record until the limits behind those were laid down. */
+  private static List<PlantEvent> knownBefore(
+      LimitsRevision latest, List<LimitsRevision> revisions, List<PlantEvent> events) {
+    return latest.revision() == revisions.size()
+        ? events
+        : events.stream()
+            .filter(e -> e.recordedAt().isBefore(revisions.get(latest.revision()).adoptedAt()))
+            .toList();
+  }
+
+  /** The events since the first point, or of the period asked for. */
+  private static List<PlantEvent> shown(
+      List<PlantEvent> events, PointSelection selection, List<JudgedPoint> points) {
+    Instant from =
+        selection.from() != null || points.isEmpty()
+            ? selection.from()
+            : points.get(0).point().result().sampledAt();
+    Instant to = selection.to();
+    return events.stream()
+        .filter(event -> from == null || !event.at().isBefore(from))
+        .filter(event -> to == null || !event.at().isAfter(to))
+        .toList();
   }
 
   /** The signals that held somewhere among points, as far as those limits know of them. */
@@ -90,14 +123,12 @@ public class Charts {
    * Without the points that limits of the time cover and did not judge: they were recorded when
    * other limits had taken over.
    */
-  private static List<JudgedPoint> asItWas(
-      List<JudgedPoint> judged, int latest, List<LimitsRevision> revisions) {
-    List<LimitsRevision> known = revisions.subList(0, latest + 1);
+  private static List<JudgedPoint> asItWas(List<JudgedPoint> judged, Regime known) {
     return judged.stream()
         .filter(
             point ->
                 point.judgement() != null
-                    || Judge.inForce(known, point.point().result().sampledAt()).isEmpty())
+                    || known.inForce(point.point().result().sampledAt()).isEmpty())
         .toList();
   }
 

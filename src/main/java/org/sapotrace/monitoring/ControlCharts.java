@@ -44,13 +44,19 @@ public final class ControlCharts {
         kind == ControlChart.Kind.INDIVIDUALS ? specification(chart) : null,
         points,
         kind == ControlChart.Kind.INDIVIDUALS ? withdrawn(chart) : List.of(),
-        List.of(),
+        events(chart),
         changes.drawn());
   }
 
   private static List<ControlChart.Withdrawn> withdrawn(Chart chart) {
     return chart.withdrawn().stream()
         .map(result -> new ControlChart.Withdrawn(result.sampledAt(), result.value()))
+        .toList();
+  }
+
+  private static List<ControlChart.Event> events(Chart chart) {
+    return chart.events().stream()
+        .map(event -> new ControlChart.Event(event.at(), event.kind().id(), event.note()))
         .toList();
   }
 

@@ -30,14 +30,15 @@ public record FirstWatch(double q, boolean unusual, String text) {
    * What may be said of the points of a stream.
    *
    * @param points in order without a gap; to say it of one takes the {@value #LOOK_BACK} before it
+   * @param phases no point is looked at beside those of another
    * @return by result; none for a point that was judged, for the first two that were not, and for
    *     one that has no place on a logarithmic scale
    */
-  static Map<UUID, FirstWatch> of(Stream stream, List<JudgedPoint> points) {
+  static Map<UUID, FirstWatch> of(Stream stream, List<JudgedPoint> points, Phases phases) {
     Plotting plotting = stream.chart().scale() == Scale.LOG ? Plotting.LOG : Plotting.LINEAR;
     Map<UUID, FirstWatch> watches = new LinkedHashMap<>();
     for (int i = 0; i < points.size(); i++) {
-      FirstWatch watch = at(stream, points, i, plotting);
+      FirstWatch watch = at(stream, points, i, plotting, phases);
       if (watch != null) {
         watches.put(points.get(i).point().result().result(), watch);
       }
@@ -46,13 +47,15 @@ public record FirstWatch(double q, boolean unusual, String text) {
   }
 
   private static @Nullable FirstWatch at(
-      Stream stream, List<JudgedPoint> points, int i, Plotting plotting) {
+      Stream stream, List<JudgedPoint> points, int i, Plotting plotting, Phases phases) {
     double value = points.get(i).point().result().value();
     if (points.get(i).judgement() != null || !plotting.takes(value)) {
       return null;
     }
     int first = i;
-    while (first > Math.max(0, i - LOOK_BACK) && points.get(first - 1).judgement() == null) {
+    while (first > Math.max(0, i - LOOK_BACK)
+        && points.get(first - 1).judgement() == null
+        && !phases.separate(points.get(first - 1).point(), points.get(i).point())) {
       first--;
     }
     StartUp before = StartUp.START;

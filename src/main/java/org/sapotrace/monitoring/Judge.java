@@ -4,7 +4,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
-import java.util.Optional;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ChartState;
@@ -27,19 +27,19 @@ class Judge {
   private static final int PAGE = 1000;
 
   private final Points points;
-  private final LimitsRevisions limitsRevisions;
+  private final Regimes regimes;
   private final Signals signals;
   private final ProductLines productLines;
   private final InstantSource clock;
 
   Judge(
       Points points,
-      LimitsRevisions limitsRevisions,
+      Regimes regimes,
       Signals signals,
       ProductLines productLines,
       InstantSource clock) {
     this.points = points;
-    this.limitsRevisions = limitsRevisions;
+    this.regimes = regimes;
     this.signals = signals;
     this.productLines = productLines;
     this.clock = clock;
@@ -59,11 +59,11 @@ class Judge {
    * @param reason why points may be judged otherwise than before, as a clause
    */
   void judgeFrom(Stream stream, int position, Place since, String reason) {
-    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
-    if (revisions.isEmpty()) {
+    Regime regime = regimes.of(stream);
+    if (regime.revisions().isEmpty()) {
       return;
     }
-    Run run = resume(stream, revisions, position, since);
+    Run run = resume(stream, regime, position, since);
     List<Point> page = points.from(stream.id(), position, PAGE);
     while (!page.isEmpty()) {
       page.forEach(run::judge);
@@ -73,14 +73,7 @@ class Judge {
     run.open.changed(clock.instant(), reason).forEach(signals::save);
   }
 
-  /** The revision that judges a sample taken then: the latest of those that cover it. */
-  static Optional<LimitsRevision> inForce(List<LimitsRevision> revisions, Instant sampledAt) {
-    return revisions.stream()
-        .filter(revision -> revision.covers(sampledAt))
-        .reduce((earlier, later) -> later);
-  }
-
-  private Run resume(Stream stream, List<LimitsRevision> revisions, int position, Place since) {
+  private Run resume(Stream stream, Regime regime, int position, Place since) {
     Point before = points.at(stream.id(), position - 1).orElse(null);
     Instant seen = before == null ? since.sampledAt() : before.result().sampledAt();
     OpenSignals open =
@@ -90,13 +83,13 @@ class Judge {
             since,
             signals.liveSince(stream.id(), seen),
             result -> points.ofResult(stream.id(), result).orElseThrow().position());
-    Run run = new Run(stream, revisions, open);
+    Run run = new Run(stream, regime, open);
     if (before != null) {
-      LimitsRevision limits = inForce(revisions, before.result().sampledAt()).orElse(null);
+      LimitsRevision limits = regime.inForce(seen).orElse(null);
       if (limits != null) {
         points
             .judgement(stream.id(), before, limits.revision())
-            .ifPresent(judgement -> run.goOn(limits, judgement.state()));
+            .ifPresent(judgement -> run.goOn(limits, before, judgement.state()));
       }
     }
     return run;
@@ -105,32 +98,38 @@ class Judge {
   /** One pass over the points of a stream. */
   private final class Run {
     private final Stream stream;
-    private final List<LimitsRevision> revisions;
+    private final Regime regime;
     private final OpenSignals open;
     private @Nullable LimitsRevision limits;
+    private @Nullable Point last;
     private ChartState state = ChartState.START;
 
-    Run(Stream stream, List<LimitsRevision> revisions, OpenSignals open) {
+    Run(Stream stream, Regime regime, OpenSignals open) {
       this.stream = stream;
-      this.revisions = revisions;
+      this.regime = regime;
       this.open = open;
     }
 
-    void goOn(LimitsRevision stored, ChartState storedState) {
+    void goOn(LimitsRevision stored, Point at, ChartState storedState) {
       limits = stored;
+      last = at;
       state = storedState;
     }
 
     void judge(Point point) {
-      LimitsRevision inForce = inForce(revisions, point.result().sampledAt()).orElse(null);
-      if (inForce == null) {
-        return;
-      }
-      if (!inForce.equals(limits)) {
-        // New limits start every run, average and sum afresh.
+      LimitsRevision inForce = regime.inForce(point.result().sampledAt()).orElse(null);
+      if (!Objects.equals(inForce, limits)
+          || (last != null && regime.phases().separate(last, point))) {
+        // New limits and a new phase start every run, average and sum afresh.
         limits = inForce;
         state = ChartState.START;
         open.closeAll();
+      }
+      last = point;
+      if (inForce == null) {
+        // Trial limits may have judged it, until its phase turned out to be another one.
+        points.takeBack(stream.id(), point);
+        return;
       }
       state =
           state.next(inForce.judged(point.result().value()), inForce.limits(), inForce.detectors());
@@ -162,6 +161,7 @@ class Judge {
           point.result().sampledAt(),
           1,
           SignalText.of(stream, point, inForce, state, rule, side),
+          null,
           null);
     }
   }

@@ -3,10 +3,12 @@ package org.sapotrace.monitoring;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -20,6 +22,7 @@ public class Limits {
   private final ProductLines productLines;
   private final Points points;
   private final LimitsRevisions limitsRevisions;
+  private final Regimes regimes;
   private final LimitsFactory factory;
   private final Judge judge;
   private final InstantSource clock;
@@ -28,12 +31,14 @@ public class Limits {
       ProductLines productLines,
       Points points,
       LimitsRevisions limitsRevisions,
+      Regimes regimes,
       LimitsFactory factory,
       Judge judge,
       InstantSource clock) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
+    this.regimes = regimes;
     this.factory = factory;
     this.judge = judge;
     this.clock = clock;
@@ -47,8 +52,7 @@ public class Limits {
    */
   public LimitsRevision adopt(String line, String slug, NewLimits wanted) {
     Stream stream = productLines.lock(line, slug);
-    LimitsRevision adopted =
-        factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
+    LimitsRevision adopted = factory.adopted(stream, regimes.of(stream), wanted, clock.instant());
     for (Stream removal : productLines.lockRemovals(stream)) {
       if (stream.slug().equals(removal.outlet()) && adopted.baseline() != null) {
         adopted = withThoseOf(removal, stream, wanted, adopted, adopted.baseline());
@@ -71,14 +75,12 @@ public class Limits {
         new NewLimits(
             new NewLimits.Period(baseline.from(), baseline.to()),
             null,
-            sameSamples(removal, outlet, wanted.excluded(), baseline),
+            sameSamples(removal, outlet, adopted.excluded(), baseline),
             wanted.effectiveFrom(),
             wanted.reason(),
             wanted.reestimateAt());
     try {
-      layDown(
-          removal,
-          factory.adopted(removal, limitsRevisions.of(removal.id()), same, adopted.adoptedAt()));
+      layDown(removal, factory.adopted(removal, regimes.of(removal), same, adopted.adoptedAt()));
       return adopted;
     } catch (Refusal none) {
       return adopted.advising(
@@ -101,7 +103,7 @@ public class Limits {
       ChartedResult out = points.ofResult(outlet.id(), each.result()).orElseThrow().result();
       chosen.stream()
           .filter(r -> r.batch().equals(out.batch()) && r.sampledAt().equals(out.sampledAt()))
-          .forEach(r -> same.put(r.result(), new Exclusion(r.result(), each.cause())));
+          .forEach(r -> same.put(r.result(), new Exclusion(r.result(), each.cause(), null)));
     }
     return List.copyOf(same.values());
   }
@@ -109,8 +111,7 @@ public class Limits {
   /** A stream that is charted otherwise from now on gets a revision of its own. */
   void follow(@Observes ProductLines.ChartSettingsChanged change) {
     Stream stream = change.stream();
-    factory
-        .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
+    LaidDownAgain.underNewRules(stream, regimes.of(stream), change.at())
         .forEach(revision -> layDown(stream, revision));
   }
 
@@ -122,6 +123,11 @@ public class Limits {
             point ->
                 judge.judgeFrom(
                     stream, point, "limits revision %d took over".formatted(limits.revision())));
+  }
+
+  /** The limits that judge a sample taken then; empty where none do. */
+  public Optional<LimitsRevision> inForce(Stream stream, Instant sampledAt) {
+    return regimes.of(stream).inForce(sampledAt);
   }
 
   public List<LimitsRevision> of(String line, String stream) {

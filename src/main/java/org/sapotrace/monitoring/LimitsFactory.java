@@ -2,11 +2,9 @@ package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
-import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
@@ -21,19 +19,27 @@ class LimitsFactory {
   static final int TRIAL = 20;
 
   private final Points points;
-  private final Signals signals;
+  private final Exclusions exclusions;
 
-  LimitsFactory(Points points, Signals signals) {
+  LimitsFactory(Points points, Exclusions exclusions) {
     this.points = points;
-    this.signals = signals;
+    this.exclusions = exclusions;
   }
 
-  /** Trial limits, where it is time for them: nobody laid down any, and the results vary. */
-  Optional<LimitsRevision> trial(Stream stream, List<LimitsRevision> revisions, Instant now) {
-    if (!revisions.isEmpty() || points.count(stream.id()) < TRIAL) {
+  /**
+   * Trial limits, where it is time for them: nobody adopted any, the phase has none of its own, and
+   * its first results suffice and vary.
+   *
+   * @param sampledAt a time in the phase
+   */
+  Optional<LimitsRevision> trial(Stream stream, Regime regime, Instant sampledAt, Instant now) {
+    Instant beginning = regime.phases().beginning(sampledAt);
+    List<Point> chosen = regime.awaitsTrial(sampledAt) ? firstOf(stream, beginning) : List.of();
+    if (chosen.size() < TRIAL
+        || regime.phases().separate(sampledAt, chosen.get(TRIAL - 1).result().sampledAt())) {
       return Optional.empty();
     }
-    BaselineResults first = BaselineResults.of(points.from(stream.id(), 1, TRIAL), List.of());
+    BaselineResults first = BaselineResults.of(chosen, List.of(), regime.phases());
     Dispersion dispersion = stream.chart().dispersion();
     if (dispersion.sigma(first.values()) == 0) {
       // Where most coarse results are equal, only the mean of the ranges is above 0.
@@ -50,10 +56,10 @@ class LimitsFactory {
     }
     return Optional.of(
         new LimitsRevision(
-            1,
+            regime.revisions().size() + 1,
             LimitsRevision.Status.TRIAL,
             LimitsRevision.Origin.BASELINE,
-            null,
+            beginning,
             now,
             first.span(),
             plotting,
@@ -66,14 +72,20 @@ class LimitsFactory {
             List.of()));
   }
 
+  private List<Point> firstOf(Stream stream, @Nullable Instant beginning) {
+    return points
+        .firstSince(stream.id(), beginning)
+        .map(first -> points.from(stream.id(), first.position(), TRIAL))
+        .orElse(List.of());
+  }
+
   /** Limits that somebody adopts. */
-  LimitsRevision adopted(
-      Stream stream, List<LimitsRevision> revisions, NewLimits wanted, Instant now) {
+  LimitsRevision adopted(Stream stream, Regime regime, NewLimits wanted, Instant now) {
     Dispersion dispersion =
         Optional.ofNullable(wanted.dispersion()).orElse(stream.chart().dispersion());
     boolean nonNegative = stream.measurand().nonNegative();
-    boolean firstAdoption =
-        revisions.stream().noneMatch(r -> r.status() == LimitsRevision.Status.ADOPTED);
+    boolean firstAdoption = regime.revisions().stream().noneMatch(LimitsRevision::isAdopted);
+    List<Exclusion> excluded = wanted.excluded();
     LimitsRevision.Baseline baseline = null;
     BaselineDiagnostics diagnostics = null;
     Instant usualStart = firstAdoption ? null : now;
@@ -83,8 +95,12 @@ class LimitsFactory {
       plotting = Refusal.at("#/given", () -> given.plotting(stream.chart().scale()));
       limits = Refusal.at("#/given", () -> given.limits(stream.chart().scale(), nonNegative));
     } else {
-      BaselineResults chosen =
-          BaselineResults.of(choose(stream, wanted.source()), wanted.excluded());
+      List<Point> found = choose(stream, wanted.source());
+      excluded =
+          exclusions.with(stream, wanted.excluded()).stream()
+              .filter(exclusion -> exclusion.isNamed() || exclusion.isAmong(found))
+              .toList();
+      BaselineResults chosen = BaselineResults.of(found, excluded, regime.phases());
       plotting = Refusal.at("#/baseline", () -> chosen.plotting(stream.chart().scale()));
       Plotting onScale = plotting;
       limits = Refusal.at("#/baseline", () -> chosen.limits(onScale, dispersion, nonNegative));
@@ -93,7 +109,7 @@ class LimitsFactory {
       usualStart = firstAdoption ? null : baseline.from();
     }
     return new LimitsRevision(
-        revisions.size() + 1,
+        regime.revisions().size() + 1,
         LimitsRevision.Status.ADOPTED,
         baseline == null ? LimitsRevision.Origin.GIVEN : LimitsRevision.Origin.BASELINE,
         wanted.effectiveFrom() == null ? usualStart : wanted.effectiveFrom(),
@@ -104,128 +120,9 @@ class LimitsFactory {
         baseline == null ? null : dispersion,
         stream.chart().detectors(),
         wanted.reason(),
-        wanted.excluded(),
+        excluded,
         diagnostics,
         wanted.reestimateAt());
-  }
-
-  /**
-   * The limits laid down last, estimated once more from more results: where that was planned, so
-   * many results are there, and no signal among them waits for its cause. A drift moves no limits.
-   */
-  Optional<LimitsRevision> planned(Stream stream, List<LimitsRevision> revisions, Instant now) {
-    LimitsRevision latest = revisions.isEmpty() ? null : revisions.get(revisions.size() - 1);
-    if (latest == null || latest.reestimateAt().isEmpty()) {
-      return Optional.empty();
-    }
-    int wanted = latest.reestimateAt().get(0);
-    List<Point> chosen = firstUsable(stream, wanted, latest.excluded());
-    if (chosen.isEmpty() || isSignalling(stream, chosen, latest.excluded())) {
-      return Optional.empty();
-    }
-    List<Exclusion> excluded =
-        latest.excluded().stream().filter(out -> isAmong(chosen, out)).toList();
-    BaselineResults results = BaselineResults.of(chosen, excluded);
-    Dispersion dispersion = Optional.ofNullable(latest.dispersion()).orElseThrow();
-    try {
-      Plotting plotting = results.plotting(latest.plotting().scale());
-      ControlLimits limits = results.limits(plotting, dispersion, stream.measurand().nonNegative());
-      return Optional.of(
-          new LimitsRevision(
-              revisions.size() + 1,
-              LimitsRevision.Status.ADOPTED,
-              LimitsRevision.Origin.PLANNED,
-              latest.effectiveFrom(),
-              now,
-              results.span(),
-              plotting,
-              limits,
-              dispersion,
-              stream.chart().detectors(),
-              latest.reason(),
-              excluded,
-              results.diagnose(plotting, limits, dispersion, stream.chart().detectors()),
-              latest.reestimateAt().subList(1, latest.reestimateAt().size())));
-    } catch (IllegalArgumentException none) {
-      // A later result may have no place on the scale; the limits that are there stay.
-      return Optional.empty();
-    }
-  }
-
-  /** The first points with so many among them that are not left out; none where there are fewer. */
-  private List<Point> firstUsable(Stream stream, int wanted, List<Exclusion> excluded) {
-    List<Point> first = points.from(stream.id(), 1, wanted + excluded.size());
-    int usable = 0;
-    for (int i = 0; i < first.size(); i++) {
-      UUID result = first.get(i).result().result();
-      usable += excluded.stream().anyMatch(out -> out.result().equals(result)) ? 0 : 1;
-      if (usable == wanted) {
-        return first.subList(0, i + 1);
-      }
-    }
-    return List.of();
-  }
-
-  private static boolean isAmong(List<Point> chosen, Exclusion out) {
-    return chosen.stream().anyMatch(point -> point.result().result().equals(out.result()));
-  }
-
-  /** Whether a signal waits for its cause that was raised among them, not at one left out. */
-  private boolean isSignalling(Stream stream, List<Point> chosen, List<Exclusion> excluded) {
-    Place last = chosen.get(chosen.size() - 1).place();
-    return signals.liveSince(stream.id(), chosen.get(0).result().sampledAt()).stream()
-        .filter(signal -> signal.state() == Signal.State.UNEXPLAINED)
-        .filter(signal -> !last.isBefore(signal.opening()))
-        .anyMatch(
-            signal -> excluded.stream().noneMatch(out -> out.result().equals(signal.result())));
-  }
-
-  /**
-   * The limits in force, and those that are laid down for later, under the stream's new rules.
-   *
-   * @param from the first time of sampling that the new rules judge
-   */
-  List<LimitsRevision> afterChange(Stream stream, List<LimitsRevision> revisions, Instant from) {
-    List<LimitsRevision> changed = new ArrayList<>();
-    Judge.inForce(revisions, from)
-        .filter(current -> !isUnderNewRules(stream, current))
-        .ifPresent(current -> changed.add(underNewRules(stream, current, from, from)));
-    for (LimitsRevision later : revisions) {
-      Instant beginning = later.effectiveFrom();
-      if (beginning != null
-          && beginning.isAfter(from)
-          && !isUnderNewRules(stream, later)
-          && Judge.inForce(revisions, beginning).equals(Optional.of(later))) {
-        changed.add(underNewRules(stream, later, beginning, from));
-      }
-    }
-    return IntStream.range(0, changed.size())
-        .mapToObj(i -> changed.get(i).withRevision(revisions.size() + 1 + i))
-        .toList();
-  }
-
-  /** A change of what limits are laid down by alters none that are there. */
-  private static boolean isUnderNewRules(Stream stream, LimitsRevision limits) {
-    return limits.detectors().equals(stream.chart().detectors());
-  }
-
-  private static LimitsRevision underNewRules(
-      Stream stream, LimitsRevision limits, Instant effectiveFrom, Instant now) {
-    return new LimitsRevision(
-        limits.revision(),
-        limits.status(),
-        LimitsRevision.Origin.SETTINGS,
-        effectiveFrom,
-        now,
-        limits.baseline(),
-        limits.plotting(),
-        limits.limits(),
-        limits.dispersion(),
-        stream.chart().detectors(),
-        null,
-        limits.excluded(),
-        limits.diagnostics(),
-        limits.reestimateAt());
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {

@@ -75,7 +75,9 @@ public record LimitsRevision(
     /** Told by somebody who knows centre and sigma. */
     GIVEN("given"),
     /** As the revision before; only what raises signals changed. */
-    SETTINGS("settings");
+    SETTINGS("settings"),
+    /** As the revision before; a new phase began. */
+    PHASE("phase");
 
     private final String id;
 
@@ -97,22 +99,55 @@ public record LimitsRevision(
    */
   public record Baseline(int n, Instant from, Instant to) {}
 
-  LimitsRevision withRevision(int number) {
+  /** The same limits laid down once more, under other rules. */
+  LimitsRevision underRules(int number, Instant from, Instant now, Detectors rules) {
+    return again(number, Origin.SETTINGS, from, now, rules, reestimateAt);
+  }
+
+  /** The same limits laid down once more for a new phase, with which a plan from before it ends. */
+  LimitsRevision inNewPhase(int number, Instant from, Instant now) {
+    boolean planned = baseline != null && !baseline.to().isBefore(from);
+    return again(number, Origin.PHASE, from, now, detectors, planned ? reestimateAt : List.of());
+  }
+
+  private LimitsRevision again(
+      int number,
+      Origin newOrigin,
+      Instant newEffectiveFrom,
+      Instant now,
+      Detectors newDetectors,
+      List<Integer> plan) {
     return new LimitsRevision(
         number,
         status,
-        origin,
-        effectiveFrom,
-        adoptedAt,
+        newOrigin,
+        newEffectiveFrom,
+        now,
         baseline,
         plotting,
         limits,
         dispersion,
-        detectors,
-        reason,
+        newDetectors,
+        null,
         excluded,
         diagnostics,
-        reestimateAt);
+        plan);
+  }
+
+  boolean isAdopted() {
+    return status == Status.ADOPTED;
+  }
+
+  /** Whether they are trial limits from results of which some were sampled then or later. */
+  boolean isTrialFrom(Instant at) {
+    return !isAdopted() && baseline != null && !baseline.to().isBefore(at);
+  }
+
+  /** Whether they come from results of one phase, and a sample taken then belongs to it. */
+  boolean isFromPhaseOf(Instant sampledAt, Phases phases) {
+    return baseline != null
+        && !phases.separate(baseline.from(), baseline.to())
+        && !phases.separate(baseline.to(), sampledAt);
   }
 
   /** The same with more to be done; without a baseline there is nobody to tell. */
@@ -144,8 +179,12 @@ public record LimitsRevision(
     return plotting.shown(y);
   }
 
-  /** Whether these limits judge a sample taken then, unless a later revision does. */
-  boolean covers(Instant sampledAt) {
-    return effectiveFrom == null || !sampledAt.isBefore(effectiveFrom);
+  /**
+   * Whether these limits judge a sample taken then, unless a later revision does. Trial limits
+   * judge their own phase only.
+   */
+  boolean covers(Instant sampledAt, Phases phases) {
+    return (effectiveFrom == null || !sampledAt.isBefore(effectiveFrom))
+        && (isAdopted() || isFromPhaseOf(sampledAt, phases));
   }
 }

@@ -22,23 +22,29 @@ public class Monitoring {
 
   private final Points points;
   private final LimitsRevisions limitsRevisions;
+  private final Regimes regimes;
   private final Signals signals;
   private final Judge judge;
   private final LimitsFactory factory;
+  private final PlannedEstimates plannedEstimates;
   private final InstantSource clock;
 
   Monitoring(
       Points points,
       LimitsRevisions limitsRevisions,
+      Regimes regimes,
       Signals signals,
       Judge judge,
       LimitsFactory factory,
+      PlannedEstimates plannedEstimates,
       InstantSource clock) {
     this.points = points;
     this.limitsRevisions = limitsRevisions;
+    this.regimes = regimes;
     this.signals = signals;
     this.judge = judge;
     this.factory = factory;
+    this.plannedEstimates = plannedEstimates;
     this.clock = clock;
   }
 
@@ -50,10 +56,11 @@ public class Monitoring {
   public Control chart(Stream stream, ChartedResult result) {
     Point point = points.add(stream.id(), result);
     Optional<LimitsRevision> trial =
-        factory.trial(stream, limitsRevisions.of(stream.id()), clock.instant());
+        factory.trial(stream, regimes.of(stream), result.sampledAt(), clock.instant());
     if (trial.isPresent()) {
       limitsRevisions.add(stream.id(), trial.get());
-      judge.judgeFrom(stream, first(stream), "trial limits were laid down");
+      Point first = points.firstSince(stream.id(), trial.get().effectiveFrom()).orElseThrow();
+      judge.judgeFrom(stream, first, "trial limits were laid down");
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
@@ -62,8 +69,8 @@ public class Monitoring {
   }
 
   private void carryOutPlan(Stream stream) {
-    factory
-        .planned(stream, limitsRevisions.of(stream.id()), clock.instant())
+    plannedEstimates
+        .of(stream, regimes.of(stream), clock.instant())
         .ifPresent(
             planned -> {
               limitsRevisions.add(stream.id(), planned);
@@ -75,12 +82,6 @@ public class Monitoring {
             });
   }
 
-  /** Whether a next result may bring limits of its own. */
-  private boolean mayGetLimits(Stream stream) {
-    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
-    return revisions.isEmpty() || !revisions.get(revisions.size() - 1).reestimateAt().isEmpty();
-  }
-
   /**
    * Charts new results of one stream, judging them together. They end as they would one by one in
    * that order. The caller holds the stream's lock.
@@ -89,18 +90,20 @@ public class Monitoring {
    */
   @Transactional(Transactional.TxType.MANDATORY)
   public void chartAll(Stream stream, List<ChartedResult> results) {
-    int charted = 0;
-    while (charted < results.size() && mayGetLimits(stream)) {
-      // Limits come from the first results that suffice, so these are looked at singly.
-      chart(stream, results.get(charted));
-      charted++;
+    Regime regime = regimes.of(stream);
+    Point first = null;
+    for (ChartedResult result : results) {
+      if (regime.awaitsTrial(result.sampledAt()) || regime.hasPlan()) {
+        // Limits come from the first results that suffice, so these are looked at singly.
+        chart(stream, result);
+        regime = regimes.of(stream);
+      } else {
+        Point added = points.add(stream.id(), result);
+        first = first == null ? added : first;
+      }
     }
-    List<Point> added =
-        results.subList(charted, results.size()).stream()
-            .map(result -> points.add(stream.id(), result))
-            .toList();
-    if (!added.isEmpty()) {
-      judge.judgeFrom(stream, added.get(0), LATE);
+    if (first != null) {
+      judge.judgeFrom(stream, first, LATE);
     }
   }
 
@@ -181,7 +184,10 @@ public class Monitoring {
     }
     int first = Math.max(1, unjudged.get(0) - FirstWatch.LOOK_BACK);
     int last = unjudged.get(unjudged.size() - 1);
-    return FirstWatch.of(stream, points.judgedFrom(stream.id(), first, last - first + 1));
+    return FirstWatch.of(
+        stream,
+        points.judgedFrom(stream.id(), first, last - first + 1),
+        regimes.of(stream).phases());
   }
 
   private static Control control(
@@ -200,9 +206,5 @@ public class Monitoring {
 
   private Point pointOf(Stream stream, UUID result) {
     return points.ofResult(stream.id(), result).orElseThrow();
-  }
-
-  private Point first(Stream stream) {
-    return points.firstSince(stream.id(), null).orElseThrow();
   }
 }

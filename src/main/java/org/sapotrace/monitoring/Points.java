@@ -33,6 +33,9 @@ public interface Points {
 
   void judge(UUID stream, Point point, Judgement judgement);
 
+  /** Takes all judgements of a point back. */
+  void takeBack(UUID stream, Point point);
+
   /** How a point was judged under a revision of the limits. */
   Optional<Judgement> judgement(UUID stream, Point point, int limitsRevision);
 

@@ -22,6 +22,7 @@ import org.sapotrace.controlchart.SignalRule;
  * @param points at how many results running it has held
  * @param text the signal in words
  * @param lapse why it no longer holds; null while it does
+ * @param finding what somebody found out about it; null while nobody did
  */
 public record Signal(
     UUID id,
@@ -38,7 +39,8 @@ public record Signal(
     Instant lastSampledAt,
     int points,
     String text,
-    @Nullable Lapse lapse) {
+    @Nullable Lapse lapse,
+    @Nullable Finding finding) {
 
   /** What becomes of a signal. */
   public enum State {
@@ -68,7 +70,7 @@ public record Signal(
   }
 
   public State state() {
-    return lapse == null ? State.UNEXPLAINED : State.LAPSED;
+    return lapse != null ? State.LAPSED : finding == null ? State.UNEXPLAINED : State.EXPLAINED;
   }
 
   /** Where it was raised. */
@@ -89,15 +91,26 @@ public record Signal(
   /** The same signal under those limits, last seen at that point. */
   Signal seenAt(Point last, int newPoints, int newRevision) {
     return with(
-        newRevision, last.result().result(), last.result().sampledAt(), newPoints, text, lapse);
+        newRevision,
+        last.result().result(),
+        last.result().sampledAt(),
+        newPoints,
+        text,
+        lapse,
+        finding);
   }
 
   Signal withText(String newText) {
-    return with(limitsRevision, lastResult, lastSampledAt, points, newText, lapse);
+    return with(limitsRevision, lastResult, lastSampledAt, points, newText, lapse, finding);
   }
 
   Signal lapsed(Instant at, String reason) {
-    return with(limitsRevision, lastResult, lastSampledAt, points, text, new Lapse(at, reason));
+    Lapse why = new Lapse(at, reason);
+    return with(limitsRevision, lastResult, lastSampledAt, points, text, why, finding);
+  }
+
+  Signal explained(Finding found) {
+    return with(limitsRevision, lastResult, lastSampledAt, points, text, lapse, found);
   }
 
   /** A copy; what was fixed when the signal was raised stays. */
@@ -107,7 +120,8 @@ public record Signal(
       Instant newLastSampledAt,
       int newPoints,
       String newText,
-      @Nullable Lapse newLapse) {
+      @Nullable Lapse newLapse,
+      @Nullable Finding newFinding) {
     return new Signal(
         id,
         stream,
@@ -123,6 +137,7 @@ public record Signal(
         newLastSampledAt,
         newPoints,
         newText,
-        newLapse);
+        newLapse,
+        newFinding);
   }
 }

@@ -19,11 +19,21 @@ public interface Signals {
 
   Optional<Signal> signal(UUID id);
 
+  /** The stream of a signal. */
+  Optional<UUID> streamOf(UUID id);
+
   /** Signals in the order in which they were raised, after the one given (exclusive). */
   List<Signal> after(@Nullable UUID exclusive, Filter filter, int most);
 
   /** Signals of a stream that have not lapsed and were seen at that time or later. */
   List<Signal> liveSince(UUID stream, Instant sampledAt);
 
+  /** The signals of a stream of which somebody found something out, in order; lapsed ones too. */
+  List<Signal> explained(UUID stream);
+
+  /** Saves all of a signal but its finding. */
   void save(Signal signal);
+
+  /** Puts a finding on record, which holds from then on. */
+  void explain(Signal signal, Finding finding);
 }

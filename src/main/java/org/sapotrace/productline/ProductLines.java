@@ -94,6 +94,12 @@ public class ProductLines {
     return streams.line(slug).orElseThrow(() -> noLine(slug));
   }
 
+  /** The line, held against every other writer of it until the transaction ends. */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public Line lockLine(String slug) {
+    return streams.lockLine(slug).orElseThrow(() -> noLine(slug));
+  }
+
   public List<Line> linesAfter(String slugExclusive, int most) {
     return streams.linesAfter(slugExclusive, most);
   }
@@ -106,7 +112,7 @@ public class ProductLines {
   @TransactionConfiguration(timeout = LONGEST)
   public Put<Stream> put(StreamDefinition definition, Consumer<@Nullable Stream> precondition) {
     // The line's lock keeps two creations of one stream apart.
-    Line line = streams.lockLine(definition.line()).orElseThrow(() -> noLine(definition.line()));
+    Line line = lockLine(definition.line());
     Stream current = streams.lock(definition.line(), definition.slug()).orElse(null);
     precondition.accept(current);
     removals.check(definition, current);
@@ -163,6 +169,11 @@ public class ProductLines {
   public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
     line(line);
     return streams.streamsAfter(line, slugExclusive, most);
+  }
+
+  /** The slugs of the streams of a line, in the order in which several are locked. */
+  List<String> slugs(String line) {
+    return streams.slugs(line);
   }
 
   /** The stream, held against every other writer until the transaction ends. */

@@ -39,6 +39,12 @@ public interface Streams {
   List<Stream> streamsAfter(String line, String slugExclusive, int most);
 
   /**
+   * The slugs of the streams of a line in the order in which whoever locks several of them does:
+   * removal streams last, since whoever holds one of their sides locks them.
+   */
+  List<String> slugs(String line);
+
+  /**
    * The removal streams that are kept up between a stream and another, in the order of their slugs.
    *
    * @param side the slug of either

@@ -54,9 +54,16 @@ class ContractExamplesTest {
     answers("getResult", 200, "/results/" + titrated.path("id").asText());
     answers("listLimits", 200, STREAM + "/limits");
     answers("getLimits", 200, STREAM + "/limits/1");
+    JsonNode event = answers("recordEvent", 201, LINE + "/events");
+    answers("listEvents", 200, LINE + "/events");
+    answers("getEvent", 200, "/events/" + event.path("id").asText());
     answers("getChart", 200, STREAM + "/charts/individuals.json?last=2");
     JsonNode signals = answers("listSignals", 200, "/signals?line=harbour");
-    answers("getSignal", 200, "/signals/" + signals.at("/items/0/id").asText());
+    String signal = "/signals/" + signals.at("/items/0/id").asText();
+    answers("getSignal", 200, signal);
+    JsonNode explained = answers("putFinding", 200, signal + "/finding");
+    JsonNode finding = Api.json(200, Api.get(signal + "/finding"));
+    assertThat(finding).isEqualTo(explained.path("finding"));
     answers("listGlassware", 200, "/glassware?limit=1");
     answers("listBalances", 200, "/balances?limit=1");
     answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
@@ -266,7 +273,7 @@ class ContractExamplesTest {
               .replaceFirst(
                   number -> String.format(Locale.ROOT, "%.7e", Double.valueOf(number.group())))
               .replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", "an identifier")
-              .replaceAll("(/(?:recordedAt|adoptedAt|raisedAt) = ).*", "$1now"));
+              .replaceAll("(/(?:recordedAt|adoptedAt|raisedAt|finding/at) = ).*", "$1now"));
     }
     return told;
   }

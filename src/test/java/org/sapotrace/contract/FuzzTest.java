@@ -110,8 +110,15 @@ class FuzzTest {
     JsonNode restated =
         Api.json(
             201, Api.post("/titrants/%s/restatements".formatted(lot), "{\"reason\": \"drift\"}"));
+    JsonNode event =
+        Api.json(
+            201,
+            Api.post(
+                "/lines/%s/events".formatted(stream.line),
+                "{\"kind\": \"other\", \"at\": \"2026-03-02T07:30:00Z\"}"));
     return Map.of(
         "lot", lot,
+        "events", event.path("id").asText(),
         "titrants", restated.path("id").asText(),
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),
@@ -119,7 +126,7 @@ class FuzzTest {
         "signals", beyond.at("/control/signals/0/id").asText());
   }
 
-  /** An {@code id} means a result or a signal by the path it stands in. */
+  /** An {@code id} means a result, a signal or an event by the path it stands in. */
   private static Map<String, String> known(ContractOperation operation, Map<String, String> known) {
     String kind = operation.path().split("/")[3];
     return Map.of(

@@ -55,6 +55,16 @@ class CapabilityChartTest {
     assertThat(found.get("summary").asText()).contains("Cpu ").contains("95 % confidence");
   }
 
+  @Test
+  void isToldOfTheLatestPhase() {
+    TestStream stream = specified(12.5);
+    stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 1}}");
+    record(stream, normal(31));
+    PhaseTest.begin(stream, PhaseTest.at(31));
+    record(stream, normal(33));
+    assertThat(capability(stream, 200).get("n").asInt()).isEqualTo(33);
+  }
+
   // worked-examples.json N6: the power is 0.2759, and the results are far from normal.
   @Test
   void usesPercentilesOfSkewedResults() {

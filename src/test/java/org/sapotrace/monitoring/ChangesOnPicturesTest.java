@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -70,6 +71,41 @@ class ChangesOnPicturesTest {
   void sayNoMoreOfASingleOutlierThanItsMark() {
     TestStream stream = daily("{\"rules\": [\"beyond-limits\"], \"ewma\": null}", 10, 9.8, 14, 10);
     assertThat(svg(stream, "")).contains("one result beyond").doesNotContain("change about");
+  }
+
+  @Test
+  void nameTheCauseThatSomebodyFound() {
+    TestStream stream = stepped();
+    explain(stream, "Wash water was cold");
+    assertThat(svg(stream, "")).contains(">change about 9 Mar: Wash water was cold</text>");
+  }
+
+  @Test
+  void nameTheCauseOfASingleOutlierToo() {
+    TestStream stream = daily("{\"rules\": [\"beyond-limits\"], \"ewma\": null}", 10, 9.8, 14, 10);
+    explain(stream, "Spilt");
+    assertThat(svg(stream, "")).contains(">change about 3 Mar: Spilt</text>");
+  }
+
+  @Test
+  void tellWhatHappened() {
+    TestStream stream = stepped();
+    json(
+        201,
+        post(
+            "/lines/" + stream.line + "/events",
+            "{\"kind\": \"maintenance\", \"at\": \"2026-03-08T12:00:00Z\", \"note\": \"Pump\"}"));
+    assertThat(svg(stream, "")).contains(">maintenance: Pump</text>");
+    assertThat(svg(stream, "?last=2")).doesNotContain("Pump");
+  }
+
+  private static void explain(TestStream stream, String cause) {
+    JsonNode signals = json(200, get("/signals?line=" + stream.line)).get("items");
+    json(
+        200,
+        put(
+            "/signals/%s/finding".formatted(signals.at("/0/id").asText()),
+            "{\"cause\": \"%s\", \"by\": \"Ada Winter\"}".formatted(cause)));
   }
 
   @Test

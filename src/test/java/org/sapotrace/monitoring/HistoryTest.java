@@ -16,6 +16,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.SplittableRandom;
 import org.jspecify.annotations.Nullable;
@@ -51,7 +52,7 @@ class HistoryTest {
 
   @Inject ProductLines productLines;
   @Inject Points points;
-  @Inject LimitsRevisions limitsRevisions;
+  @Inject Regimes regimes;
   @Inject Signals signals;
 
   @ParameterizedTest
@@ -65,9 +66,32 @@ class HistoryTest {
       happen(stream, results, random);
     }
 
+    Regime regime = standsAsJudgedInOrder(stream);
+    assertThat(regime.revisions()).hasSizeGreaterThan(2);
+    assertThat(regime.phases().beginnings()).isNotEmpty();
+  }
+
+  /** Nobody adopts limits; each phase has trial limits of its own or none. */
+  @ParameterizedTest
+  @ValueSource(longs = {5, 6, 7})
+  void endsSoUnderTrialLimitsToo(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    TestStream stream = TestStream.charted(CHARTS.get(0));
+    List<String> results = new ArrayList<>();
+    for (int step = 0; step < STEPS; step++) {
+      if (step % 30 == 25) {
+        beginPhase(stream, random);
+      } else {
+        record(stream, results, random);
+      }
+    }
+
+    assertThat(standsAsJudgedInOrder(stream).revisions()).hasSizeGreaterThan(1);
+  }
+
+  private Regime standsAsJudgedInOrder(TestStream stream) {
     Stream found = productLines.stream(stream.line, "watched");
-    List<LimitsRevision> revisions =
-        QuarkusTransaction.requiringNew().call(() -> limitsRevisions.of(found.id()));
+    Regime regime = QuarkusTransaction.requiringNew().call(() -> regimes.of(found));
     List<JudgedPoint> judged =
         QuarkusTransaction.requiringNew()
             .call(() -> points.judged(found.id(), PointSelection.ALL, null));
@@ -75,20 +99,21 @@ class HistoryTest {
         QuarkusTransaction.requiringNew()
             .call(() -> signals.liveSince(found.id(), START.minus(Duration.ofDays(1))));
 
-    assertThat(revisions).hasSizeGreaterThan(2);
     assertThat(judged).hasSizeGreaterThan(40);
-    Replay replay = new Replay(revisions);
+    Replay replay = new Replay(regime);
     judged.forEach(replay::compare);
     assertThat(live.stream().map(HistoryTest::seen)).hasSameElementsAs(replay.seen());
     assertThat(replay.seen()).isNotEmpty();
+    return regime;
   }
 
-  /** A result in its turn or in the past, a correction, a withdrawal, limits or rules. */
+  /** A result in its turn or in the past, a correction, a withdrawal, limits, rules, a phase. */
   private static void happen(TestStream stream, List<String> results, SplittableRandom random) {
-    int what = random.nextInt(40);
+    int what = random.nextInt(42);
     if (what < 30 || results.isEmpty()) {
-      Instant at = START.plus(Duration.ofMinutes(random.nextInt(MINUTES)));
-      results.add(stream.recordAt(value(random, at), at).get("id").asText());
+      record(stream, results, random);
+    } else if (what >= 40) {
+      beginPhase(stream, random);
     } else if (what < 34) {
       correct(pick(results, random), "\"values\": [%s]".formatted(value(random, START)));
     } else if (what < 37) {
@@ -108,6 +133,17 @@ class HistoryTest {
           "{\"given\": {\"centre\": 0, \"sigma\": 0.75}, \"effectiveFrom\": \"%s\"}"
               .formatted(START.plus(Duration.ofMinutes(random.nextInt(MINUTES)))));
     }
+  }
+
+  private static void record(TestStream stream, List<String> results, SplittableRandom random) {
+    Instant at = START.plus(Duration.ofMinutes(random.nextInt(MINUTES)));
+    results.add(stream.recordAt(value(random, at), at).get("id").asText());
+  }
+
+  private static void beginPhase(TestStream stream, SplittableRandom random) {
+    Instant at = START.plus(Duration.ofMinutes(random.nextInt(MINUTES)));
+    String event = "{\"kind\": \"media-change\", \"at\": \"%s\", \"newPhase\": true}".formatted(at);
+    json(201, post("/lines/" + stream.line + "/events", event));
   }
 
   /** Steps of a quarter, so that ties and values on a line are common, with a drift. */
@@ -141,23 +177,30 @@ class HistoryTest {
   private static final class Replay {
     private record Going(Side side, String from, int points) {}
 
-    private final List<LimitsRevision> revisions;
+    private final Regime regime;
     private final Map<SignalRule, Going> going = new HashMap<>();
     private final Map<String, String> last = new HashMap<>();
     private @Nullable LimitsRevision limits;
+    private @Nullable Point before;
     private ChartState state = ChartState.START;
 
-    Replay(List<LimitsRevision> revisions) {
-      this.revisions = revisions;
+    Replay(Regime regime) {
+      this.regime = regime;
     }
 
     void compare(JudgedPoint judged) {
       ChartedResult result = judged.point().result();
-      LimitsRevision inForce = Judge.inForce(revisions, result.sampledAt()).orElseThrow();
-      if (!inForce.equals(limits)) {
+      LimitsRevision inForce = regime.inForce(result.sampledAt()).orElse(null);
+      if (!Objects.equals(inForce, limits)
+          || (before != null && regime.phases().separate(before, judged.point()))) {
         limits = inForce;
         state = ChartState.START;
         going.clear();
+      }
+      before = judged.point();
+      if (inForce == null) {
+        assertThat(judged.judgement()).isNull();
+        return;
       }
       state = state.next(inForce.judged(result.value()), inForce.limits(), inForce.detectors());
       assertThat(judged.judgement())

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -74,6 +75,39 @@ class PlannedEstimateTest {
     stream.record(60);
     DoubleStream.of(values(14)).skip(9).forEach(stream::record);
     assertThat(limits(stream)).hasSize(1);
+  }
+
+  @Test
+  void goOnWhenTheSignalIsExplainedAndLeaveOutWhatItsFindingExcludes() {
+    TestStream stream = adopted(PLAN);
+    JsonNode wild = stream.record(60);
+    DoubleStream.of(values(10)).skip(8).forEach(stream::record);
+    assertThat(limits(stream)).hasSize(1);
+    json(
+        200,
+        put(
+            "/signals/%s/finding".formatted(wild.at("/control/signals/0/id").asText()),
+            "{\"cause\": \"spilt\", \"by\": \"Ada Winter\", \"exclude\": [\"%s\"]}"
+                .formatted(wild.get("id").asText())));
+    stream.record(31);
+
+    JsonNode planned = limits(stream).get(1);
+    assertThat(planned.get("n").asInt()).isEqualTo(10);
+    assertThat(planned.get("centre").asDouble())
+        .isCloseTo(StatUtils.mean(values(10)), within(1e-12));
+    assertThat(planned.at("/excluded/0/cause").asText()).isEqualTo("spilt");
+  }
+
+  @Test
+  void doNotReachIntoANewPhase() {
+    TestStream stream = adopted(PLAN);
+    PhaseTest.begin(stream, Instant.parse("2026-01-05T14:30:00Z"));
+    DoubleStream.of(values(14)).skip(8).forEach(stream::record);
+
+    assertThat(limits(stream))
+        .extracting(r -> r.get("origin").asText())
+        .containsExactly("baseline", "phase");
+    assertThat(limits(stream).get(1).get("reestimateAt")).isEmpty();
   }
 
   @Test

@@ -65,7 +65,7 @@ class PointsInPostgres implements Points {
   }
 
   @Override
-  public void remove(UUID stream, Point point) {
+  public void takeBack(UUID stream, Point point) {
     session
         .createMutationQuery(
             "delete from EvaluationEntity where key.streamId = :stream"
@@ -74,6 +74,11 @@ class PointsInPostgres implements Points {
         .setParameter("sampledAt", point.result().sampledAt())
         .setParameter("result", point.result().result())
         .executeUpdate();
+  }
+
+  @Override
+  public void remove(UUID stream, Point point) {
+    takeBack(stream, point);
     session.delete(PointEntity.of(stream, point));
     move(stream, point.result(), -1);
   }

@@ -12,6 +12,7 @@ import org.jspecify.annotations.NullUnmarked;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Beginning;
+import org.sapotrace.monitoring.Finding;
 import org.sapotrace.monitoring.Signal;
 
 @Entity
@@ -85,7 +86,12 @@ class SignalEntity {
     lapseReason = signal.lapse() == null ? null : signal.lapse().reason();
   }
 
-  Signal toSignal() {
+  /**
+   * The signal.
+   *
+   * @param finding that holds; null for none
+   */
+  Signal toSignal(Finding finding) {
     return new Signal(
         key.id(),
         key.streamId(),
@@ -101,6 +107,7 @@ class SignalEntity {
         lastSampledAt,
         points,
         text,
-        lapsedAt == null ? null : new Signal.Lapse(lapsedAt, lapseReason));
+        lapsedAt == null ? null : new Signal.Lapse(lapsedAt, lapseReason),
+        finding);
   }
 }

@@ -3,6 +3,7 @@ package org.sapotrace.monitoring.persistence;
 import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.persistence.EntityManager;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
@@ -10,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.monitoring.Finding;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.monitoring.Signals;
 
@@ -17,15 +19,32 @@ import org.sapotrace.monitoring.Signals;
 class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, SignalEntity.Key> {
 
   private static final UUID BEFORE_ALL = new UUID(0, 0);
+  private static final String EXPLAINED =
+      "exists (from FindingEntity f where f.key.streamId = s.key.streamId and f.key.signalId = s.key.id)";
+
+  private final EntityManager entities;
+
+  SignalsInPostgres(EntityManager entities) {
+    this.entities = entities;
+  }
 
   @Override
   public Optional<Signal> signal(UUID id) {
-    return find("key.id", id).firstResultOptional().map(SignalEntity::toSignal);
+    return toSignals(find("key.id", id).list()).stream().findFirst();
+  }
+
+  @Override
+  public Optional<UUID> streamOf(UUID id) {
+    return entities
+        .createQuery("select key.streamId from SignalEntity where key.id = :id", UUID.class)
+        .setParameter("id", id)
+        .getResultStream()
+        .findFirst();
   }
 
   @Override
   public List<Signal> after(@Nullable UUID exclusive, Filter filter, int most) {
-    StringBuilder query = new StringBuilder("key.id > :after");
+    StringBuilder query = new StringBuilder("from SignalEntity s where key.id > :after");
     Map<String, Object> parameters = new HashMap<>();
     parameters.put("after", exclusive == null ? BEFORE_ALL : exclusive);
     if (filter.streams() != null) {
@@ -35,26 +54,48 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
     if (filter.state() != null) {
       query.append(" and ").append(condition(filter.state()));
     }
-    return find(query.toString(), Sort.by("key.id"), parameters).page(0, most).stream()
-        .map(SignalEntity::toSignal)
-        .toList();
+    return toSignals(find(query.toString(), Sort.by("key.id"), parameters).page(0, most).list());
   }
 
   private static String condition(Signal.State state) {
     return switch (state) {
-      case UNEXPLAINED -> "lapsedAt is null";
-      // Causes cannot be written down yet, so there is none.
-      case EXPLAINED -> "1 = 0";
+      case UNEXPLAINED -> "lapsedAt is null and not " + EXPLAINED;
+      case EXPLAINED -> "lapsedAt is null and " + EXPLAINED;
       case LAPSED -> "lapsedAt is not null";
     };
   }
 
   @Override
   public List<Signal> liveSince(UUID stream, Instant sampledAt) {
-    return find("key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null", stream, sampledAt)
-        .stream()
-        .map(SignalEntity::toSignal)
-        .toList();
+    return toSignals(
+        find("key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null", stream, sampledAt)
+            .list());
+  }
+
+  @Override
+  public List<Signal> explained(UUID stream) {
+    return toSignals(
+        find(
+                "from SignalEntity s where key.streamId = ?1 and " + EXPLAINED,
+                Sort.by("key.id"),
+                stream)
+            .list());
+  }
+
+  /** The signals, each with the finding that holds. */
+  private List<Signal> toSignals(List<SignalEntity> found) {
+    Map<UUID, Finding> findings = new HashMap<>();
+    if (!found.isEmpty()) {
+      entities
+          .createQuery(
+              "from FindingEntity where key.streamId in :streams order by key.number",
+              FindingEntity.class)
+          .setParameter(
+              "streams", found.stream().map(each -> each.key.streamId()).distinct().toList())
+          .getResultList()
+          .forEach(later -> findings.put(later.key.signalId(), later.toFinding()));
+    }
+    return found.stream().map(each -> each.toSignal(findings.get(each.key.id()))).toList();
   }
 
   @Override
@@ -67,5 +108,10 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
     } else {
       entity.take(signal);
     }
+  }
+
+  @Override
+  public void explain(Signal signal, Finding finding) {
+    entities.persist(FindingEntity.of(signal, finding));
   }
 }

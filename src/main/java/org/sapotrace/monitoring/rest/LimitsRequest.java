@@ -64,7 +64,7 @@ record LimitsRequest(
   record Excluded(@NotNull UUID result, @NotNull @SafeText(max = 1000) String cause) {
 
     Exclusion toExclusion() {
-      return new Exclusion(result, cause);
+      return new Exclusion(result, cause, null);
     }
   }
 

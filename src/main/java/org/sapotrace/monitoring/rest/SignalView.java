@@ -28,7 +28,8 @@ record SignalView(
     int count,
     int limitsRevision,
     String text,
-    Signal.@Nullable Lapse lapse) {
+    Signal.@Nullable Lapse lapse,
+    @Nullable FindingView finding) {
 
   /** The samples between which the change lies, with some confidence. */
   record Span(Instant from, Instant to) {
@@ -58,6 +59,7 @@ record SignalView(
         signal.points(),
         signal.limitsRevision(),
         signal.text(),
-        signal.lapse());
+        signal.lapse(),
+        signal.finding() == null ? null : FindingView.of(signal.finding()));
   }
 }

@@ -103,6 +103,17 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
   }
 
   @Override
+  public List<String> slugs(String line) {
+    return entities
+        .createQuery(
+            "select slug from StreamEntity where line = :line"
+                + " order by case when outlet is null then 0 else 1 end, slug",
+            String.class)
+        .setParameter("line", line)
+        .getResultList();
+  }
+
+  @Override
   public List<Stream> removals(String line, String side) {
     return find(REMOVALS, Sort.by("slug"), line, side).list().stream().map(this::toStream).toList();
   }
