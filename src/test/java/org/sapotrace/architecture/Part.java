@@ -17,6 +17,7 @@ enum Part {
   CAPABILITY(Kind.PURE, BASELINE, CONTROLCHART, MEASURE),
   RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
   WASHMODEL(Kind.PURE, MEASURE),
+  ATTRIBUTION(Kind.PURE),
 
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
@@ -30,7 +31,7 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
-  CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
+  CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
@@ -86,6 +87,7 @@ enum Part {
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
+        "de.rototor.pdfbox.graphics2d",
         "javax..",
         "org.apache.batik..",
         "org.apache.pdfbox..",
