@@ -16,6 +16,7 @@ enum Part {
   BASELINE(Kind.PURE, CONTROLCHART, MEASURE),
   CAPABILITY(Kind.PURE, BASELINE, CONTROLCHART, MEASURE),
   RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
+  WASHMODEL(Kind.PURE, MEASURE),
   ATTRIBUTION(Kind.PURE),
 
   // How any package that is not pure refuses a request; each of them may import it.

@@ -1,0 +1,134 @@
+package org.sapotrace.washmodel;
+
+import java.util.List;
+import java.util.Objects;
+import org.hipparchus.exception.MathRuntimeException;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.measure.Rounding;
+import org.sapotrace.washmodel.WeightedPoints.Point;
+
+/**
+ * How much more a dry-wash tower takes until it lets through more soap than allowed.
+ *
+ * <p>C/C_0 = 1/(1 + exp(k (tau - V))), with the soap C behind and C_0 before the tower in mg/kg,
+ * the throughput V since the bed was new, tau at which half of the soap comes through, and the rate
+ * k. The models of Thomas (k = k_T C_0 dt/dV, tau = q_0/C_0), of Bohart and Adams (k = k_B C_0
+ * dt/dV, tau = N_0/C_0) and of Yoon and Nelson (k = k_Y dt/dV) are this same curve: K. H. Chu,
+ * Journal of Hazardous Materials 177 (2010) 1006.
+ *
+ * <p>k and tau are fitted to C/C_0 as it is ({@link CurveFit}). The linearised form ln(C_0/C - 1)
+ * would be ruled by its tails, where the titration sees next to nothing. The limit L is reached at
+ * V_L = tau - ln(C_0/L - 1)/k with the mean C_0, and its interval is a profile: it is lopsided long
+ * before the breakthrough.
+ *
+ * <p>Soap taken up until V is C_0 rho ∫(1 - C/C_0) dV = C_0 rho (V - [ln(1 + exp(k (V - tau))) -
+ * ln(1 + exp(-k tau))]/k); the bed's capacity is C_0 rho tau, with the density rho in kg/L.
+ */
+public final class Breakthrough {
+
+  private static final int FEWEST = 4;
+
+  /**
+   * What was found behind a tower.
+   *
+   * @param throughput V since its bed was new, at least 0
+   * @param outlet soap behind the tower in mg/kg; below detection it keeps its sign
+   * @param inlet soap before it in mg/kg, above 0; null if nobody knows
+   */
+  public record Reading(double throughput, double outlet, @Nullable Double inlet) {
+
+    /** Refuses what cannot be with {@link IllegalArgumentException}. */
+    public Reading {
+      if (!(throughput >= 0 && throughput < Double.POSITIVE_INFINITY && Double.isFinite(outlet))) {
+        throw new IllegalArgumentException(
+            "A reading behind a tower needs a throughput of at least 0 and the soap found.");
+      }
+      if (inlet != null && !(inlet > 0 && inlet < Double.POSITIVE_INFINITY)) {
+        throw new IllegalArgumentException("The soap before a tower is above 0: check the entry.");
+      }
+    }
+
+    /** The soap before the tower, of a reading that has it. */
+    double known() {
+      return Objects.requireNonNull(inlet);
+    }
+  }
+
+  /**
+   * A tower, and what is asked of it.
+   *
+   * @param counted how its throughput is counted
+   * @param limit of the soap behind it in mg/kg, above 0
+   * @param detection limit of detection behind it in mg/kg, above 0
+   * @param density of the fuel in kg/L, above 0
+   */
+  public record Tower(Throughput counted, double limit, double detection, double density) {
+
+    /** Refuses what is not above 0 and finite with {@link IllegalArgumentException}. */
+    public Tower {
+      if (!(limit > 0
+          && detection > 0
+          && density > 0
+          && Double.isFinite(limit * detection * density))) {
+        throw new IllegalArgumentException(
+            "A tower needs a limit, a limit of detection and a density above 0.");
+      }
+    }
+
+    boolean detects(Reading reading) {
+      return reading.outlet() > detection;
+    }
+
+    /** C/C_0 of a reading. */
+    Point point(Reading reading) {
+      return Point.of(
+          reading.throughput(), reading.outlet() / reading.known(), detection / reading.known());
+    }
+  }
+
+  private Breakthrough() {}
+
+  /**
+   * What is to be expected of a tower.
+   *
+   * @param readings since its bed was new, in order of time
+   */
+  public static Forecast of(Tower tower, List<Reading> readings) {
+    for (int i = 1; i < readings.size(); i++) {
+      double before = readings.get(i - 1).throughput();
+      double after = readings.get(i).throughput();
+      if (after < before) {
+        return new Forecast.Insufficient(
+            ("The throughput goes back from %s to %s %s: the day on which the bed was changed is"
+                    + " missing, or an entry is wrong.")
+                .formatted(Rounding.of(before), Rounding.of(after), tower.counted().unit()));
+      }
+    }
+    List<Reading> complete = readings.stream().filter(each -> each.inlet() != null).toList();
+    if (detected(tower, complete) < FEWEST) {
+      return new Forecast.Insufficient(
+          ("Needed are results above detection (%s mg/kg) at %d different throughputs, with the"
+                  + " soap before the tower. There are %d, and %d of them have the soap before.")
+              .formatted(
+                  Rounding.of(tower.detection()),
+                  FEWEST,
+                  detected(tower, readings),
+                  detected(tower, complete)));
+    }
+    try {
+      return new BreakthroughFit(tower, complete).forecast();
+    } catch (MathRuntimeException noCurve) {
+      return new Forecast.Insufficient(
+          "No breakthrough curve can be laid through these results: look for a slip among them.");
+    }
+  }
+
+  /** At how many different throughputs there is something above detection. */
+  private static long detected(Tower tower, List<Reading> readings) {
+    return readings.stream()
+        .filter(tower::detects)
+        .mapToDouble(Reading::throughput)
+        .distinct()
+        .count();
+  }
+}
