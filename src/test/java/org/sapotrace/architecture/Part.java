@@ -29,13 +29,15 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
+  // Below the others by its name only: what a caller may do is told by http, which knows no line.
+  ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE),
   CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, TITRANT);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, TITRANT);
 
   static final String ROOT = "org.sapotrace";
 

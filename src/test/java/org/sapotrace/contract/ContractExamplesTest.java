@@ -162,6 +162,14 @@ class ContractExamplesTest {
     answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
   }
 
+  @Test
+  void areKeys() {
+    String id = answers("makeKey", 201, "/keys").path("id").asText();
+    answers("getKey", 200, "/keys/" + id);
+    answers("listKeys", 200, "/keys?limit=1");
+    answers("revokeKey", 200, "/keys/" + id + "/revocation");
+  }
+
   private void refuses() {
     String line = example(contract.operation("putLine").requestBody() + JSON);
     shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
@@ -232,7 +240,10 @@ class ContractExamplesTest {
               .replaceFirst(
                   number -> String.format(Locale.ROOT, "%.7e", Double.valueOf(number.group())))
               .replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", "an identifier")
-              .replaceAll("(/(?:recordedAt|adoptedAt|raisedAt) = ).*", "$1now"));
+              .replaceAll("(sapo_|/id = )[0-9a-f]{16}", "$1an identifier")
+              .replaceAll("(_)[\\w-]{43}$", "$1…")
+              .replaceAll(
+                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|revocation/at) = ).*", "$1now"));
     }
     return told;
   }

@@ -110,8 +110,10 @@ class FuzzTest {
     JsonNode restated =
         Api.json(
             201, Api.post("/titrants/%s/restatements".formatted(lot), "{\"reason\": \"drift\"}"));
+    JsonNode key = Api.json(201, Api.post("/keys", "{\"name\": \"a\", \"scopes\": [\"read\"]}"));
     return Map.of(
         "lot", lot,
+        "keys", key.path("id").asText(),
         "titrants", restated.path("id").asText(),
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),
