@@ -11,9 +11,11 @@ import org.sapotrace.controlchart.ChartState;
  * @param limits the limits it was judged by; null before there are any
  * @param state of what raises signals, after it; null before there are limits
  * @param signals those that hold or go on at it
+ * @param firstWatch what is said of it while no limits judge it; null for nothing
  */
 public record Control(
     int position,
     @Nullable LimitsRevision limits,
     @Nullable ChartState state,
-    List<Signal> signals) {}
+    List<Signal> signals,
+    @Nullable FirstWatch firstWatch) {}

@@ -108,9 +108,6 @@ class AccessTest {
     if (path.contains("/keys")) {
       return 403;
     }
-    if (path.endsWith(".pdf") && !path.contains("{line}")) {
-      return 422;
-    }
     if (path.matches(PLANT_WIDE)) {
       return reads ? 200 : 403;
     }
