@@ -30,6 +30,7 @@ class DoorTest extends KeysTest {
     "GET, /",
     "GET, /api/v1/lines",
     "GET, /nowhere",
+    "GET, http://localhost/api/v1/lines",
     "GET, /q/openapi",
     "GET, /q/metrics",
     "GET, /q",
