@@ -44,7 +44,11 @@ final class Door {
           .ifPresentOrElse(
               key -> lookUp(key, exchange, onward),
               () ->
-                  refuse(exchange, false, "Send a key of this service as Authorization: Bearer …"));
+                  refuse(
+                      exchange,
+                      false,
+                      "Send a key of this service as Authorization: Bearer …; a browser sends it as"
+                          + " the password, under any name."));
     }
   }
 

@@ -30,7 +30,7 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
-  // Below the others by its name only: what a caller may do is told by http, which knows no line.
+  // A feature that knows HTTP: it tells the door who calls, and the lines who may touch them.
   ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
