@@ -115,6 +115,25 @@ public record LimitsRevision(
         reestimateAt);
   }
 
+  /** The same with more to be done; without a baseline there is nobody to tell. */
+  LimitsRevision advising(String further) {
+    return new LimitsRevision(
+        revision,
+        status,
+        origin,
+        effectiveFrom,
+        adoptedAt,
+        baseline,
+        plotting,
+        limits,
+        dispersion,
+        detectors,
+        reason,
+        excluded,
+        diagnostics == null ? null : diagnostics.advising(further),
+        reestimateAt);
+  }
+
   /** A result on the scale of the limits, as it is judged by them. */
   double judged(double x) {
     return plotting.judged(x, limits);

@@ -42,6 +42,16 @@ public interface Streams {
   /** The identifiers of the streams of some lines, and of those under no line. */
   List<UUID> idsWithin(Collection<String> lines);
 
+  /**
+   * The removal streams that are kept up between a stream and another, in the order of their slugs.
+   *
+   * @param side the slug of either
+   */
+  List<Stream> removals(String line, String side);
+
+  /** As {@link #removals}, each held as {@link #lock(String, String)} does, in that order. */
+  List<Stream> lockRemovals(String line, String side);
+
   void save(Stream stream, Instant recordedAt);
 
   /**

@@ -19,6 +19,9 @@ import org.sapotrace.productline.Streams;
 @ApplicationScoped
 class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, UUID> {
 
+  private static final String REMOVALS =
+      "line = ?1 and outlet is not null and inlet is not null and (inlet = ?2 or outlet = ?2)";
+
   private final EntityManager entities;
 
   StreamsInPostgres(EntityManager entities) {
@@ -106,6 +109,21 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
         .createQuery("select id from StreamEntity where line is null or line in :lines", UUID.class)
         .setParameter("lines", lines)
         .getResultList();
+  }
+
+  @Override
+  public List<Stream> removals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side).list().stream().map(this::toStream).toList();
+  }
+
+  @Override
+  public List<Stream> lockRemovals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side)
+        .withLock(LockModeType.PESSIMISTIC_WRITE)
+        .list()
+        .stream()
+        .map(this::toStream)
+        .toList();
   }
 
   @Override
