@@ -32,7 +32,7 @@ public final class Sapotrace {
     try {
       Config settings = ConfigProvider.getConfig();
       refuseArguments(arguments, settings);
-      Access.from(settings).check(settings);
+      AccessSettings.check(settings);
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);

@@ -23,8 +23,9 @@ class RefusedStartIT {
 
   static Stream<Arguments> settings() {
     return Stream.of(
-        arguments("SAPOTRACE_ACCESS", "keys", "SAPOTRACE_ACCESS=keys is not yet part"),
         arguments("SAPOTRACE_ACCESS", "none", "SAPOTRACE_ACCESS is \"none\""),
+        arguments("SAPOTRACE_RATE_LIMIT_PER_MINUTE", "600", "set SAPOTRACE_ACCESS=keys"),
+        arguments("SAPOTRACE_RATE_LIMIT_PER_MINUTE", "0", "set a whole number from 1 to"),
         arguments("QUARKUS_HTTP_HOST", "0.0.0.0", "nobody signs in"),
         arguments("QUARKUS_HTTP_HOST", "no.such.host.invalid", "nobody signs in"),
         arguments("QUARKUS_HTTP_PORT", "http", "QUARKUS_HTTP_PORT is \"http\""),

@@ -207,7 +207,7 @@ public class Bench {
 
   public PlacedResult result(UUID id) {
     RecordedResult result = results.result(id).orElseThrow(() -> RecordedResult.none(id));
-    Stream stream = productLines.stream(result.stream()).orElseThrow();
+    Stream stream = productLines.stream(result.stream()).orElseThrow(() -> RecordedResult.none(id));
     return new PlacedResult(
         result,
         stream,

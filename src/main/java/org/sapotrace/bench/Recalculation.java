@@ -116,6 +116,11 @@ public class Recalculation {
     return new Outcome(stream, changed, unchanged, refused);
   }
 
+  /** Whether the caller may look at a result. */
+  public boolean isInReach(UUID result) {
+    return results.streamOf(result).flatMap(productLines::stream).isPresent();
+  }
+
   /** What else is known better by now is not the lot's, and is left to a correction. */
   private static boolean countsWithTheSame(@Nullable UsedTitrant one, @Nullable UsedTitrant other) {
     return one != null

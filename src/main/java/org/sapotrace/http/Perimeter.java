@@ -22,12 +22,14 @@ final class Perimeter {
   private static final int LONGEST_ADDRESS = 4096;
 
   private final ProblemAnswers answers;
+  private final Door door;
   private final LoopbackGuard guard;
   private final long longestHeaders;
   private final long longestBody;
 
-  Perimeter(ProblemAnswers answers, LoopbackGuard guard, VertxHttpConfig http) {
+  Perimeter(ProblemAnswers answers, Door door, LoopbackGuard guard, VertxHttpConfig http) {
     this.answers = answers;
+    this.door = door;
     this.guard = guard;
     this.longestHeaders = http.limits().maxHeaderSize().asLongValue();
     this.longestBody =
@@ -51,6 +53,10 @@ final class Perimeter {
   private void admit(RoutingContext exchange) {
     exchange.response().putHeader("X-Content-Type-Options", "nosniff");
     exchange.addHeadersEndHandler(done -> limitCaching(exchange));
+    door.open(exchange, () -> check(exchange));
+  }
+
+  private void check(RoutingContext exchange) {
     HttpServerRequest request = exchange.request();
     if (request.uri().length() > LONGEST_ADDRESS) {
       answers.send(BareStatus.problem(ProblemType.ADDRESS_TOO_LONG.status()), exchange);

@@ -64,6 +64,7 @@ public record Problem(
     ProblemType type =
         switch (refusal.kind()) {
           case UNKNOWN -> ProblemType.NOT_FOUND;
+          case FORBIDDEN -> ProblemType.FORBIDDEN;
           case CONFLICT -> ProblemType.CONFLICT;
           case OUTDATED -> ProblemType.OUTDATED;
           case IMPOSSIBLE -> ProblemType.INVALID_INPUT;

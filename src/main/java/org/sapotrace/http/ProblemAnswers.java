@@ -56,7 +56,7 @@ final class ProblemAnswers {
         .putHeader(HttpHeaders.CACHE_CONTROL, "no-store")
         .setStatusCode(problem.status())
         .putHeader(HttpHeaders.CONTENT_TYPE, content.type);
-    if (isPassing(problem)) {
+    if (isPassing(problem) && !exchange.response().headers().contains("Retry-After")) {
       exchange.response().putHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
     exchange.response().end(content.body);

@@ -24,17 +24,20 @@ import java.util.Objects;
 @Priority(Interceptor.Priority.APPLICATION)
 final class RepeatGuard {
 
-  /** Nobody signs in, so whoever may speak to the service is one caller. */
-  private static final String CALLER = "bench";
-
   private final HttpServerRequest request;
+  private final CurrentCaller caller;
   private final SentBody sent;
   private final RememberedAnswers answers;
   private final ObjectMapper json;
 
   RepeatGuard(
-      HttpServerRequest request, SentBody sent, RememberedAnswers answers, ObjectMapper json) {
+      HttpServerRequest request,
+      CurrentCaller caller,
+      SentBody sent,
+      RememberedAnswers answers,
+      ObjectMapper json) {
     this.request = request;
+    this.caller = caller;
     this.sent = sent;
     this.answers = answers;
     this.json = json;
@@ -48,25 +51,31 @@ final class RepeatGuard {
     }
     RememberedAnswers.Request asked =
         new RememberedAnswers.Request(
-            CALLER, request.method() + " " + request.uri(), key, sent.fingerprint());
+            caller.get().orElseThrow().id(),
+            request.method() + " " + request.uri(),
+            key,
+            sent.fingerprint());
     return QuarkusTransaction.requiringNew().call(() -> once(asked, recording));
   }
 
   private Response once(RememberedAnswers.Request asked, InvocationContext recording)
       throws Exception {
     RememberedAnswers.Answer known = answers.claim(asked);
-    if (known == null) {
-      known = remembered((Response) recording.proceed());
-      answers.remember(asked, known);
+    if (known != null) {
+      return known.toResponse();
     }
-    return known.toResponse();
+    Response first = (Response) recording.proceed();
+    RememberedAnswers.Answer answer = remembered(first);
+    answers.remember(asked, answer);
+    return first.getEntity() instanceof ShownOnce ? first : answer.toResponse();
   }
 
   private RememberedAnswers.Answer remembered(Response answer) throws JsonProcessingException {
     URI location = answer.getLocation();
+    Object body = Objects.requireNonNull(answer.getEntity());
     return new RememberedAnswers.Answer(
         answer.getStatus(),
         location == null ? null : location.toString(),
-        json.writeValueAsString(Objects.requireNonNull(answer.getEntity())));
+        json.writeValueAsString(body instanceof ShownOnce once ? once.withoutSecret() : body));
   }
 }

@@ -135,6 +135,7 @@ public class Charts {
   public Signal signal(UUID id) {
     return signals
         .signal(id)
+        .filter(signal -> productLines.stream(signal.stream()).isPresent())
         .orElseThrow(() -> Refusal.unknown("There is no signal %s.".formatted(id)));
   }
 
@@ -157,7 +158,7 @@ public class Charts {
 
   private @Nullable List<UUID> streamsOf(@Nullable String line, @Nullable String slug) {
     if (line == null) {
-      return null;
+      return productLines.streamsInReach().orElse(null);
     }
     List<Stream> streams =
         slug == null

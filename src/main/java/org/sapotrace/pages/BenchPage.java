@@ -7,6 +7,8 @@ import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
 
@@ -23,6 +25,7 @@ class BenchPage {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Produces(MediaType.TEXT_HTML)
   public String choose(@Context UriInfo uri) {
     List<Line> lines = productLines.linesAfter("", MOST + 1);

@@ -18,6 +18,8 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -46,6 +48,7 @@ class EntryPages {
    * @param like a result of which titrant, blank, glassware and analyst are taken over
    */
   @GET
+  @Requires(Scope.READ)
   public Response form(
       @Slug String line,
       @Slug String stream,
@@ -77,6 +80,7 @@ class EntryPages {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @Consumes(MediaType.APPLICATION_FORM_URLENCODED)
   public Response record(
       @Slug String line,

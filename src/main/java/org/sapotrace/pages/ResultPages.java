@@ -22,6 +22,8 @@ import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.monitoring.Charts;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
@@ -50,6 +52,7 @@ class ResultPages {
   }
 
   @GET
+  @Requires(Scope.READ)
   public String result(UUID id) {
     Bench.PlacedResult placed = ofALine(id);
     ShownChart chart = placed.control() == null ? null : ShownChart.of(placed, charts);
@@ -59,6 +62,7 @@ class ResultPages {
 
   /** A form that holds all that is on record, with room for the titrations that are asked for. */
   @GET
+  @Requires(Scope.READ)
   @Path("/correction")
   public Response correction(
       UUID id, @CookieParam(FormToken.NAME) @Nullable String cookie, @Context UriInfo uri) {
@@ -82,6 +86,7 @@ class ResultPages {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @Path("/correction")
   @Consumes(MediaType.APPLICATION_FORM_URLENCODED)
   public Response correct(

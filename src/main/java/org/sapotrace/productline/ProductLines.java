@@ -12,13 +12,17 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Specification;
 import org.sapotrace.refusal.Refusal;
 
-/** Keeps the product lines and their streams. */
+/**
+ * Keeps the product lines and their streams. Every other part finds them here and nowhere else, so
+ * that a line out of the caller's reach is for all of them as if it were not there.
+ */
 @ApplicationScoped
 @Transactional
 public class ProductLines {
@@ -43,16 +47,19 @@ public class ProductLines {
   private static final int LONGEST = 900;
 
   private final Streams streams;
+  private final LinesInReach reach;
   private final RemovalStreams removals;
   private final InstantSource clock;
   private final Event<ChartSettingsChanged> settingsChanged;
 
   ProductLines(
       Streams streams,
+      LinesInReach reach,
       RemovalStreams removals,
       InstantSource clock,
       Event<ChartSettingsChanged> settingsChanged) {
     this.streams = streams;
+    this.reach = reach;
     this.removals = removals;
     this.clock = clock;
     this.settingsChanged = settingsChanged;
@@ -66,6 +73,9 @@ public class ProductLines {
    *     the caller wants nothing changed
    */
   public Put<Line> put(Line line, Consumer<@Nullable Line> precondition) {
+    if (!isInReach(line.slug())) {
+      throw noLine(line.slug());
+    }
     Line current = streams.lockLine(line.slug()).orElse(null);
     if (current == null) {
       precondition.accept(null);
@@ -91,17 +101,33 @@ public class ProductLines {
   }
 
   public Line line(String slug) {
-    return streams.line(slug).orElseThrow(() -> noLine(slug));
+    return streams
+        .line(slug)
+        .filter(line -> isInReach(line.slug()))
+        .orElseThrow(() -> noLine(slug));
   }
 
   /** The line, held against every other writer of it until the transaction ends. */
   @Transactional(Transactional.TxType.MANDATORY)
   public Line lockLine(String slug) {
-    return streams.lockLine(slug).orElseThrow(() -> noLine(slug));
+    return streams
+        .lockLine(slug)
+        .filter(line -> isInReach(line.slug()))
+        .orElseThrow(() -> noLine(slug));
   }
 
   public List<Line> linesAfter(String slugExclusive, int most) {
-    return streams.linesAfter(slugExclusive, most);
+    return reach
+        .slugs()
+        .map(
+            slugs ->
+                slugs.stream()
+                    .filter(slug -> slug.compareTo(slugExclusive) > 0)
+                    .sorted()
+                    .flatMap(slug -> streams.line(slug).stream())
+                    .limit(most)
+                    .toList())
+        .orElseGet(() -> streams.linesAfter(slugExclusive, most));
   }
 
   /**
@@ -159,11 +185,42 @@ public class ProductLines {
   }
 
   public Stream stream(String line, String slug) {
-    return streams.stream(line, slug).orElseThrow(() -> noStream(line, slug));
+    return streams.stream(line, slug)
+        .filter(stream -> isInReach(stream.line()))
+        .orElseThrow(() -> noStream(line, slug));
   }
 
   public Optional<Stream> stream(UUID id) {
-    return streams.stream(id);
+    return streams.stream(id).filter(stream -> isInReach(stream.line()));
+  }
+
+  /**
+   * The identifiers of the streams that the caller may look at, those under no line among them;
+   * empty where it is every stream.
+   */
+  public Optional<List<UUID>> streamsInReach() {
+    return reach.slugs().map(streams::idsWithin);
+  }
+
+  /** Whether the caller may look at a line, if there is such a one. */
+  public boolean isInReach(@Nullable String line) {
+    return line == null || reach.slugs().map(slugs -> slugs.contains(line)).orElse(true);
+  }
+
+  /**
+   * To be called before something is changed on which every line relies, such as a titrant lot.
+   *
+   * @throws Refusal where the caller is kept to some of the lines
+   */
+  public void requireEveryLine() {
+    reach
+        .slugs()
+        .ifPresent(
+            slugs -> {
+              throw Refusal.forbidden(
+                  "Every line relies on this, and the key is for %s only: it may look, and change nothing here. Use a key for all lines."
+                      .formatted(String.join(", ", new TreeSet<>(slugs))));
+            });
   }
 
   public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
@@ -179,13 +236,22 @@ public class ProductLines {
   /** The stream, held against every other writer until the transaction ends. */
   @Transactional(Transactional.TxType.MANDATORY)
   public Stream lock(String line, String slug) {
-    return streams.lock(line, slug).orElseThrow(() -> noStream(line, slug));
+    return streams
+        .lock(line, slug)
+        .filter(stream -> isInReach(stream.line()))
+        .orElseThrow(() -> noStream(line, slug));
   }
 
-  /** The stream, held likewise; empty where there is none. */
+  /**
+   * The stream, held likewise; empty where there is none.
+   *
+   * @throws Refusal where it stands under no line, and the caller is kept to some lines
+   */
   @Transactional(Transactional.TxType.MANDATORY)
   public Optional<Stream> lock(UUID id) {
-    return streams.lock(id);
+    Optional<Stream> stream = streams.lock(id).filter(found -> isInReach(found.line()));
+    stream.filter(found -> found.line() == null).ifPresent(found -> requireEveryLine());
+    return stream;
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.sapotrace.productline;
 
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -37,6 +38,9 @@ public interface Streams {
 
   /** The streams of a line in the order of their slugs, after the one given (exclusive). */
   List<Stream> streamsAfter(String line, String slugExclusive, int most);
+
+  /** The identifiers of the streams of some lines, and of those under no line. */
+  List<UUID> idsWithin(Collection<String> lines);
 
   /**
    * The slugs of the streams of a line in the order in which whoever locks several of them does:

@@ -16,8 +16,10 @@ public final class Refusal extends RuntimeException {
 
   /** Why a request is refused. */
   public enum Kind {
-    /** It names something that is not there. */
+    /** It names something that is not there, or not for the one who asks. */
     UNKNOWN,
+    /** The one who asks may look at what is to be changed, and not change it. */
+    FORBIDDEN,
     /** It contradicts what is already recorded. */
     CONFLICT,
     /** The one who asks holds an outdated version of what is to be changed. */
@@ -54,6 +56,10 @@ public final class Refusal extends RuntimeException {
 
   public static Refusal unknown(String detail) {
     return new Refusal(Kind.UNKNOWN, List.of(new Fault(detail, null)));
+  }
+
+  public static Refusal forbidden(String detail) {
+    return new Refusal(Kind.FORBIDDEN, List.of(new Fault(detail, null)));
   }
 
   public static Refusal conflict(String detail) {

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Assessment;
@@ -91,6 +92,26 @@ public record Restatement(
         changed.stream().filter(Changed::isTurned).map(Changed::result).toList(),
         outcomes.stream().mapToInt(Recalculation.Outcome::unchanged).sum(),
         outcomes.stream().flatMap(outcome -> outcome.refused().stream()).toList());
+  }
+
+  /**
+   * What is said of some results only; how many were unchanged is told of all.
+   *
+   * @param line tells the lines whose results are told
+   * @param result tells the refused results that are told
+   */
+  Restatement only(Predicate<String> line, Predicate<UUID> result) {
+    List<Changed> told = changed.stream().filter(each -> line.test(each.line())).toList();
+    return new Restatement(
+        id,
+        lot,
+        from,
+        reason,
+        recordedAt,
+        told,
+        told.stream().filter(Changed::isTurned).map(Changed::result).toList(),
+        unchanged,
+        refused.stream().filter(each -> result.test(each.result())).toList());
   }
 
   private static Stream<Changed> changed(Recalculation.Outcome outcome) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Recalculation;
+import org.sapotrace.productline.ProductLines;
 import org.sapotrace.refusal.Refusal;
 
 /*
@@ -21,16 +22,19 @@ import org.sapotrace.refusal.Refusal;
 @Transactional
 public class Restater {
 
+  private final ProductLines productLines;
   private final Titrants titrants;
   private final Recalculation recalculation;
   private final Restatements restatements;
   private final InstantSource clock;
 
   Restater(
+      ProductLines productLines,
       Titrants titrants,
       Recalculation recalculation,
       Restatements restatements,
       InstantSource clock) {
+    this.productLines = productLines;
     this.titrants = titrants;
     this.recalculation = recalculation;
     this.restatements = restatements;
@@ -46,6 +50,7 @@ public class Restater {
    */
   @Transactional(Transactional.TxType.NOT_SUPPORTED)
   public Restatement restate(String lot, @Nullable Instant from, String reason) {
+    productLines.requireEveryLine();
     if (!titrants.isStandardised(lot)) {
       throw Refusal.conflict(
           "Lot %s has no standardisation that counts: record one, and restate the results then."
@@ -72,22 +77,29 @@ public class Restater {
   }
 
   /**
-   * A restatement on record.
+   * A restatement on record, with the results that are in the caller's reach.
    *
    * @throws Refusal if there is no such lot or restatement
    */
   public Restatement restatement(String lot, UUID id) {
     return restatements
         .restatement(titrants.lot(lot).declared().slug(), id)
+        .map(this::inReach)
         .orElseThrow(() -> Refusal.unknown("Lot %s has no restatement %s.".formatted(lot, id)));
   }
 
   /**
-   * The restatements of a lot, oldest first.
+   * The restatements of a lot, likewise, oldest first.
    *
    * @param after the identifier behind which to begin (exclusive); null for the beginning
    */
   public List<Restatement> restatements(String lot, @Nullable UUID after, int most) {
-    return restatements.ofLot(titrants.lot(lot).declared().slug(), after, most);
+    return restatements.ofLot(titrants.lot(lot).declared().slug(), after, most).stream()
+        .map(this::inReach)
+        .toList();
+  }
+
+  private Restatement inReach(Restatement restatement) {
+    return restatement.only(productLines::isInReach, recalculation::isInReach);
   }
 }

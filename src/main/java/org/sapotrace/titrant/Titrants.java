@@ -61,6 +61,7 @@ public class Titrants {
    */
   public ProductLines.Put<TitrantLot> put(
       LotDeclaration declared, Consumer<@Nullable TitrantLot> precondition) {
+    productLines.requireEveryLine();
     TitrantLot current = lots.lock(declared.slug()).orElse(null);
     precondition.accept(current);
     if (current != null && current.declared().equals(declared)) {
@@ -107,6 +108,7 @@ public class Titrants {
    * @throws Refusal if it cannot be true, or cannot be one of this lot
    */
   public Standardised standardise(String slug, Instant performedAt, StandardReadings readings) {
+    productLines.requireEveryLine();
     lots.hold(slug);
     TitrantLot lot = lot(slug);
     Refusal.at(

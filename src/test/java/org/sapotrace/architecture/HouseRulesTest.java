@@ -14,6 +14,7 @@ import com.tngtech.archunit.lang.ArchRule;
 import jakarta.inject.Inject;
 import jakarta.persistence.Embeddable;
 import jakarta.persistence.Entity;
+import jakarta.ws.rs.HttpMethod;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.core.Response;
@@ -27,6 +28,7 @@ import java.util.concurrent.ThreadLocalRandom;
 import org.eclipse.microprofile.config.inject.ConfigProperty;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
 
 /** Rules that hold in every package of the service. */
 class HouseRulesTest {
@@ -90,6 +92,20 @@ class HouseRulesTest {
             .andShould()
             .haveRawReturnType(Response.class)
             .because("a repeat with the same Idempotency-Key must not record twice"));
+  }
+
+  @Test
+  void whatIsAnsweredSaysWhatItNeeds() {
+    check(
+        methods()
+            .that()
+            .areMetaAnnotatedWith(HttpMethod.class)
+            .and()
+            .areDeclaredInClassesThat()
+            .areAnnotatedWith(Path.class)
+            .should()
+            .beAnnotatedWith(Requires.class)
+            .because("who may do what is read where it is done"));
   }
 
   /** Calculations record nothing; imports do not recognise repeats yet, and refuse a key. */

@@ -42,13 +42,15 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
+  // A feature that knows HTTP: it tells the door who calls, and the lines who may touch them.
+  ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, TITRANT);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, TITRANT);
 
   static final String ROOT = "org.sapotrace";
 

@@ -203,6 +203,27 @@ class ContractExamplesTest {
     answers("calculateMetalEquivalent", 200, "/calculations/metal-equivalent");
   }
 
+  @Test
+  void areKeys() {
+    String id = answers("makeKey", 201, "/keys").path("id").asText();
+    answers("getKey", 200, "/keys/" + id);
+    answers("listKeys", 200, lastPage("/keys?limit=1"));
+    answers("revokeKey", 200, "/keys/" + id + "/revocation");
+  }
+
+  /** Other tests make keys as well; this one's is the last. */
+  private static String lastPage(String list) {
+    String page = list;
+    for (JsonNode next = next(page); !next.isNull(); next = next(page)) {
+      page = list + "&cursor=" + next.asText();
+    }
+    return page;
+  }
+
+  private static JsonNode next(String page) {
+    return Api.json(200, Api.get(page)).path("next");
+  }
+
   private void refuses() {
     String line = example(contract.operation("putLine").requestBody() + JSON);
     shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
@@ -273,7 +294,11 @@ class ContractExamplesTest {
               .replaceFirst(
                   number -> String.format(Locale.ROOT, "%.7e", Double.valueOf(number.group())))
               .replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", "an identifier")
-              .replaceAll("(/(?:recordedAt|adoptedAt|raisedAt|finding/at) = ).*", "$1now"));
+              .replaceAll("(sapo_|/id = \")[0-9a-f]{16}", "$1an identifier")
+              .replaceAll("_[\\w-]{43}\"$", "_…\"")
+              .replaceAll(
+                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|finding/at|revocation/at) = ).*",
+                  "$1now"));
     }
     return told;
   }

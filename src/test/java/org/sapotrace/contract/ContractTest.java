@@ -56,6 +56,20 @@ class ContractTest {
   }
 
   @Test
+  void saysWhatEachOperationNeeds() {
+    for (Operations.Declared declared : Operations.declared()) {
+      ContractOperation operation = of(declared);
+      JsonNode security = operation.node().path("security");
+      assertThat(security.get(0)).as("%s where nobody signs in", operation).isEmpty();
+      assertThat(security.get(1).path("key"))
+          .as("%s where keys are needed", operation)
+          .extracting(JsonNode::asText)
+          .containsExactly(declared.scope());
+      assertThat(responses(operation)).containsKeys("401", "403", "429");
+    }
+  }
+
+  @Test
   void saysOfEachOperationWhatItIsAndHowItFails() {
     Set<String> ids = new HashSet<>();
     for (ContractOperation operation : contract.all()) {
@@ -98,6 +112,8 @@ class ContractTest {
           if (node.has("$ref")) {
             used.add(node.get("$ref").asText().substring(1));
           }
+          names(node.path("security").path(1))
+              .forEach(scheme -> used.add("/components/securitySchemes/" + scheme));
         });
     Set<String> there = new TreeSet<>();
     contract

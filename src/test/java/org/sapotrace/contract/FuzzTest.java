@@ -116,9 +116,11 @@ class FuzzTest {
             Api.post(
                 "/lines/%s/events".formatted(stream.line),
                 "{\"kind\": \"other\", \"at\": \"2026-03-02T07:30:00Z\"}"));
+    JsonNode key = Api.json(201, Api.post("/keys", "{\"name\": \"a\", \"scopes\": [\"read\"]}"));
     return Map.of(
         "lot", lot,
         "events", event.path("id").asText(),
+        "keys", key.path("id").asText(),
         "titrants", restated.path("id").asText(),
         "line", stream.line,
         "stream", stream.path.substring(stream.path.lastIndexOf('/') + 1),

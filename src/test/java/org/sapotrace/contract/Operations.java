@@ -18,6 +18,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.jboss.resteasy.reactive.RestQuery;
+import org.sapotrace.http.Requires;
 
 /** The operations under {@code /api/v1} as the resource classes of the service declare them. */
 final class Operations {
@@ -27,12 +28,18 @@ final class Operations {
   /**
    * An operation, in the words of the contract.
    *
+   * @param scope what it needs
    * @param query the names of its query parameters
    * @param taken the media types of its request body; empty where it has none
    * @param answered the media types of its answers
    */
   record Declared(
-      String method, String path, Set<String> query, Set<String> taken, Set<String> answered) {}
+      String method,
+      String path,
+      String scope,
+      Set<String> query,
+      Set<String> taken,
+      Set<String> answered) {}
 
   private static final List<Declared> DECLARED = declare();
 
@@ -78,6 +85,7 @@ final class Operations {
     return new Declared(
         verb,
         path,
+        method.getAnnotation(Requires.class).value().id(),
         query(method),
         hasBody ? Set.of(consumes == null ? new String[] {JSON} : consumes.value()) : Set.of(),
         Set.of(produces == null ? new String[] {JSON} : produces.value()));

@@ -11,6 +11,7 @@ import io.restassured.config.RestAssuredConfig;
 import io.restassured.http.ContentType;
 import io.restassured.path.json.config.JsonPathConfig;
 import io.restassured.response.Response;
+import io.restassured.specification.RequestSpecification;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.time.Duration;
@@ -25,6 +26,8 @@ public final class Api {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final AtomicInteger LINES = new AtomicInteger();
 
+  private static volatile String key;
+
   private Api() {}
 
   static {
@@ -33,16 +36,26 @@ public final class Api {
             .jsonConfig(jsonConfig().numberReturnType(JsonPathConfig.NumberReturnType.DOUBLE));
   }
 
+  /** From now on requests come with a key; with none again where it is null. */
+  public static void hold(String newKey) {
+    key = newKey;
+  }
+
+  /** A request with the key that is held. */
+  public static RequestSpecification request() {
+    return key == null ? given() : given().header("Authorization", "Bearer " + key);
+  }
+
   public static Response post(String path, String body) {
-    return given().contentType(ContentType.JSON).body(body).post("/api/v1" + path);
+    return request().contentType(ContentType.JSON).body(body).post("/api/v1" + path);
   }
 
   public static Response put(String path, String body) {
-    return given().contentType(ContentType.JSON).body(body).put("/api/v1" + path);
+    return request().contentType(ContentType.JSON).body(body).put("/api/v1" + path);
   }
 
   public static Response get(String path) {
-    return given().get("/api/v1" + path);
+    return request().get("/api/v1" + path);
   }
 
   /** The JSON of an answer that must have that status. */

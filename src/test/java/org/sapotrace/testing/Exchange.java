@@ -33,7 +33,7 @@ public record Exchange(
   private static final String PROBLEM = "application/problem+json";
 
   /** What is answered before it is known what was asked for. */
-  private static final Set<Integer> AT_THE_DOOR = Set.of(400, 403, 413, 414, 421, 431);
+  private static final Set<Integer> AT_THE_DOOR = Set.of(400, 401, 403, 413, 414, 421, 429, 431);
 
   private static final Set<String> HEADERS = Set.of("ETag", "Location", "Link", "Retry-After");
   private static final ObjectMapper JSON = new ObjectMapper();

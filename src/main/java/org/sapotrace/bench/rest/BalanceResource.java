@@ -12,6 +12,8 @@ import java.util.List;
 import org.sapotrace.chemistry.BenchBalance;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** The balances that a titration may name. */
 @Path("/api/v1/balances")
@@ -28,6 +30,7 @@ class BalanceResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
     return Page.ofFixed(List.of(BenchBalance.values()), page, "balances", BenchBalance::slug)
         .map(BalanceView::of)

@@ -13,6 +13,8 @@ import org.sapotrace.bench.Analyte;
 import org.sapotrace.bench.Calculations;
 import org.sapotrace.bench.Propagation;
 import org.sapotrace.bench.TitrationBasis;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** Calculations that record nothing. */
 @Path("/api/v1/calculations")
@@ -27,6 +29,7 @@ class CalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/soap")
   public CalculationView soap(
       @NotNull @Valid SoapCalculation body, @RestQuery @Nullable Propagation propagation) {
@@ -34,6 +37,7 @@ class CalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/free-alkali")
   public CalculationView freeAlkali(
       @NotNull @Valid FreeAlkaliCalculation body, @RestQuery @Nullable Propagation propagation) {
@@ -41,6 +45,7 @@ class CalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/acid-number")
   public AcidityView acidNumber(
       @NotNull @Valid AcidityCalculation body, @RestQuery @Nullable Propagation propagation) {
@@ -48,6 +53,7 @@ class CalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/free-fatty-acid")
   public AcidityView freeFattyAcid(
       @NotNull @Valid AcidityCalculation body, @RestQuery @Nullable Propagation propagation) {
@@ -70,12 +76,14 @@ class CalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/test-plan")
   public TestPlanCalculation.Answer testPlan(@NotNull @Valid TestPlanCalculation body) {
     return body.answer();
   }
 
   @POST
+  @Requires(Scope.READ)
   @Path("/metal-equivalent")
   public MetalEquivalentCalculation.Answer metalEquivalent(
       @NotNull @Valid MetalEquivalentCalculation body) {

@@ -11,6 +11,8 @@ import jakarta.ws.rs.core.UriInfo;
 import org.sapotrace.chemistry.Glassware;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** The glassware that a titration may name. */
 @Path("/api/v1/glassware")
@@ -44,6 +46,7 @@ class GlasswareResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
     return Page.ofFixed(Glassware.forTitrant(), page, "glassware", Glassware::slug)
         .map(GlasswareView::of)

@@ -21,7 +21,9 @@ import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.http.Problem;
 import org.sapotrace.http.ProblemType;
+import org.sapotrace.http.Requires;
 import org.sapotrace.http.RowReader;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.refusal.Refusal;
 
@@ -54,6 +56,7 @@ class ImportResource {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @Consumes("application/x-ndjson")
   public ImportView take(
       @Slug String line,

@@ -8,6 +8,8 @@ import java.time.Instant;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.StreamPrecision;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 
 /** The precision of a stream's titrations. */
@@ -22,6 +24,7 @@ class PrecisionResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public PrecisionView get(
       @Slug String line,
       @Slug String stream,

@@ -25,6 +25,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 
 /** Takes titrations and results for a stream, and lists them. */
@@ -39,6 +41,7 @@ class RecordingResource {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/titrations")
@@ -48,6 +51,7 @@ class RecordingResource {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/results")
@@ -63,6 +67,7 @@ class RecordingResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/results")
   public Response list(
       @Slug String line,

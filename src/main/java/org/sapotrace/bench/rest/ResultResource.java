@@ -14,6 +14,8 @@ import java.util.UUID;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Corrections;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** Single results, by their identifiers. */
 @Path("/api/v1/results")
@@ -29,12 +31,14 @@ class ResultResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{id}")
   public RereadView get(UUID id) {
     return RereadView.of(bench.result(id));
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @RecordsOnce
   @Path("/{id}/corrections")
   @Consumes(MediaType.APPLICATION_JSON)

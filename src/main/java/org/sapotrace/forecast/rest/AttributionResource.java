@@ -7,6 +7,8 @@ import jakarta.ws.rs.core.MediaType;
 import java.util.UUID;
 import org.sapotrace.forecast.AttributedShift;
 import org.sapotrace.forecast.WhatMoved;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** What is behind a signal, by all that is known when it is asked. */
 @Path("/api/v1/signals/{id}/attribution")
@@ -20,6 +22,7 @@ class AttributionResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public AttributedShift get(UUID id) {
     return whatMoved.behind(id);
   }

@@ -7,6 +7,8 @@ import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.MediaType;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** How long charts run before they signal; nothing is recorded, and no stream is read. */
 @Path("/api/v1/calculations/chart-design")
@@ -15,6 +17,7 @@ import jakarta.ws.rs.core.MediaType;
 class ChartDesignResource {
 
   @POST
+  @Requires(Scope.READ)
   public ChartDesignView design(@NotNull @Valid ChartDesignCalculation body) {
     return body.answer();
   }

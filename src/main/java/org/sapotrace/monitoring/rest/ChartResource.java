@@ -9,6 +9,8 @@ import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import org.sapotrace.chartimage.ChartImage;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 
@@ -25,6 +27,7 @@ class ChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.json")
   @Produces(MediaType.APPLICATION_JSON)
   public Response json(
@@ -37,6 +40,7 @@ class ChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/capability.json")
   @Produces(MediaType.APPLICATION_JSON)
   public Response capability(
@@ -48,6 +52,7 @@ class ChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.png")
   @Produces("image/png")
   public Response png(
@@ -62,6 +67,7 @@ class ChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.svg")
   @Produces("image/svg+xml")
   public Response svg(
@@ -76,6 +82,7 @@ class ChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.pdf")
   @Produces("application/pdf")
   public Response pdf(

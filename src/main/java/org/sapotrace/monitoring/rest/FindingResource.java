@@ -16,6 +16,8 @@ import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.monitoring.Charts;
 import org.sapotrace.monitoring.Finding;
 import org.sapotrace.monitoring.Findings;
@@ -40,6 +42,7 @@ class FindingResource {
   }
 
   @PUT
+  @Requires(Scope.REVIEW)
   @Consumes(MediaType.APPLICATION_JSON)
   public Response put(UUID id, @NotNull @Valid FindingRequest body, @Context Request request) {
     Signal explained =
@@ -50,6 +53,7 @@ class FindingResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response get(UUID id, @Context Request request) {
     Finding found = charts.signal(id).finding();
     if (found == null) {

@@ -17,6 +17,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.monitoring.Limits;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -33,6 +35,7 @@ class LimitsResource {
   }
 
   @POST
+  @Requires(Scope.REVIEW)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response adopt(
@@ -48,6 +51,7 @@ class LimitsResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(
       @Slug String line, @Slug String stream, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "limits of " + line + "/" + stream;
@@ -59,6 +63,7 @@ class LimitsResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{revision}")
   public LimitsView get(@Slug String line, @Slug String stream, Integer revision) {
     return LimitsView.of(limits.of(line, stream, revision));

@@ -17,6 +17,8 @@ import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Problem;
 import org.sapotrace.http.ProblemType;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.monitoring.Charts;
 import org.sapotrace.monitoring.Signal;
@@ -37,6 +39,7 @@ class SignalResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(
       @RestQuery @Slug @Nullable String line,
       @RestQuery @Slug @Nullable String stream,
@@ -56,6 +59,7 @@ class SignalResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{id}")
   public SignalView get(UUID id) {
     return view(charts.signal(id));

@@ -9,6 +9,8 @@ import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import org.sapotrace.chartimage.ChartImage;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -27,6 +29,7 @@ class StrengthChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.json")
   @Produces(MediaType.APPLICATION_JSON)
   public Response json(
@@ -35,6 +38,7 @@ class StrengthChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.png")
   @Produces("image/png")
   public Response png(
@@ -47,6 +51,7 @@ class StrengthChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.svg")
   @Produces("image/svg+xml")
   public Response svg(
@@ -59,6 +64,7 @@ class StrengthChartResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{kind}.pdf")
   @Produces("application/pdf")
   public Response pdf(

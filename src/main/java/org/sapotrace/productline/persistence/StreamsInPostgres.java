@@ -6,6 +6,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import jakarta.persistence.LockModeType;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -110,6 +111,14 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
                 + " order by case when outlet is null then 0 else 1 end, slug",
             String.class)
         .setParameter("line", line)
+        .getResultList();
+  }
+
+  @Override
+  public List<UUID> idsWithin(Collection<String> lines) {
+    return entities
+        .createQuery("select id from StreamEntity where line is null or line in :lines", UUID.class)
+        .setParameter("lines", lines)
         .getResultList();
   }
 

@@ -5,6 +5,8 @@ import jakarta.ws.rs.Path;
 import jakarta.ws.rs.Produces;
 import jakarta.ws.rs.core.MediaType;
 import java.util.UUID;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.PlantEvent;
 
@@ -20,6 +22,7 @@ class EventResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{id}")
   public PlantEvent get(UUID id) {
     return logbook.event(id);

@@ -19,6 +19,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
@@ -37,6 +39,7 @@ class LineResource {
   }
 
   @PUT
+  @Requires(Scope.REVIEW)
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{line}")
   public Response put(
@@ -55,6 +58,7 @@ class LineResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{line}")
   public Response get(@Slug String line, @Context Request request) {
     Line found = productLines.line(line);
@@ -63,6 +67,7 @@ class LineResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
     Cursor after = page.after(LIST);
     List<Line> found = productLines.linesAfter(after == null ? "" : after.key(), page.size() + 1);

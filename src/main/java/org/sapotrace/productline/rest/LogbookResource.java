@@ -22,6 +22,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.PlantEvent;
@@ -39,6 +41,7 @@ class LogbookResource {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response record(@Slug String line, @NotNull @Valid NewEvent body) {
@@ -47,6 +50,7 @@ class LogbookResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(
       @Slug String line,
       @RestQuery @Nullable Instant from,

@@ -22,6 +22,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -40,6 +42,7 @@ class StreamResource {
   }
 
   @PUT
+  @Requires(Scope.REVIEW)
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{stream}")
   public Response put(
@@ -56,6 +59,7 @@ class StreamResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{stream}")
   public Response get(@Slug String line, @Slug String stream, @Context Request request) {
     Stream found = productLines.stream(line, stream);
@@ -63,6 +67,7 @@ class StreamResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@Slug String line, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "streams of " + line;
     Cursor after = page.after(list);

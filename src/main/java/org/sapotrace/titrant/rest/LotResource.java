@@ -19,6 +19,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.titrant.TitrantLot;
@@ -38,6 +40,7 @@ class LotResource {
   }
 
   @PUT
+  @Requires(Scope.RECORD)
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/{lot}")
   public Response put(
@@ -56,6 +59,7 @@ class LotResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{lot}")
   public Response get(@Slug String lot, @Context Request request) {
     TitrantLot found = titrants.lot(lot);
@@ -64,6 +68,7 @@ class LotResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@BeanParam PageRequest page, @Context UriInfo uri) {
     Cursor after = page.after(LIST);
     List<TitrantLot> found = titrants.lotsAfter(after == null ? "" : after.key(), page.size() + 1);

@@ -21,7 +21,9 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
 import org.sapotrace.http.SafeText;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.titrant.Restatement;
 import org.sapotrace.titrant.Restater;
@@ -45,6 +47,7 @@ class RestatementResource {
   }
 
   @POST
+  @Requires(Scope.REVIEW)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response restate(@Slug String lot, @NotNull @Valid NewRestatement body) {
@@ -56,12 +59,14 @@ class RestatementResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   @Path("/{id}")
   public Restatement get(@Slug String lot, UUID id) {
     return restater.restatement(lot, id);
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@Slug String lot, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "restatements of " + lot;
     Cursor cursor = page.after(list);

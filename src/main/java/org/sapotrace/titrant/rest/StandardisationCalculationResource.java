@@ -12,6 +12,8 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Calculations;
 import org.sapotrace.bench.Propagation;
 import org.sapotrace.bench.Strength;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 
 /** What a standardisation comes to; nothing is recorded, and no lot is read. */
 @Path("/api/v1/calculations/standardisation")
@@ -26,6 +28,7 @@ class StandardisationCalculationResource {
   }
 
   @POST
+  @Requires(Scope.READ)
   public Strength calculate(
       @NotNull @Valid StandardisationCalculation body,
       @RestQuery @Nullable Propagation propagation) {

@@ -21,6 +21,8 @@ import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
 import org.sapotrace.http.RecordsOnce;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.titrant.Titrants;
 
@@ -36,6 +38,7 @@ class StandardisationResource {
   }
 
   @POST
+  @Requires(Scope.RECORD)
   @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response record(@Slug String lot, @NotNull @Valid NewStandardisation body) {
@@ -47,6 +50,7 @@ class StandardisationResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public Response list(@Slug String lot, @BeanParam PageRequest page, @Context UriInfo uri) {
     String list = "standardisations of " + lot;
     Cursor cursor = page.after(list);

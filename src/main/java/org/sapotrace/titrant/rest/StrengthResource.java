@@ -7,6 +7,8 @@ import jakarta.ws.rs.core.MediaType;
 import java.time.Instant;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.http.Requires;
+import org.sapotrace.http.Scope;
 import org.sapotrace.http.Slug;
 import org.sapotrace.titrant.StrengthReport;
 import org.sapotrace.titrant.StrengthReports;
@@ -23,6 +25,7 @@ class StrengthResource {
   }
 
   @GET
+  @Requires(Scope.READ)
   public StrengthReport get(@Slug String lot, @RestQuery @Nullable Instant at) {
     return reports.of(lot, at);
   }

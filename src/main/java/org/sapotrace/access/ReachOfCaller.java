@@ -1,0 +1,26 @@
+package org.sapotrace.access;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.util.Optional;
+import java.util.Set;
+import org.sapotrace.http.CurrentCaller;
+import org.sapotrace.productline.LinesInReach;
+
+/** The lines of the key with which a request came; every line for whatever comes without one. */
+@ApplicationScoped
+class ReachOfCaller implements LinesInReach {
+
+  private final CurrentCaller caller;
+
+  ReachOfCaller(CurrentCaller caller) {
+    this.caller = caller;
+  }
+
+  @Override
+  public Optional<Set<String>> slugs() {
+    return caller
+        .get()
+        .flatMap(
+            who -> who instanceof ApiKey key ? Optional.ofNullable(key.reach()) : Optional.empty());
+  }
+}
