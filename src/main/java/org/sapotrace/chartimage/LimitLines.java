@@ -30,8 +30,8 @@ final class LimitLines {
   void draw() {
     specification();
     double unit = page.unit();
-    if (chart.kind() == ControlChart.Kind.EWMA) {
-      // They change at every result, and a dash that begins anew at each would be a solid line.
+    if (changesWithinPhases()) {
+      // They may change at every result, and a dash that begins anew at each would be a solid line.
       stairs(Point::upper);
       stairs(Point::lower);
     } else {
@@ -39,6 +39,10 @@ final class LimitLines {
       levels(Point::lower, Look.LIMIT, Look.dashed(unit));
     }
     levels(Point::centre, Look.MUTED, Look.solid(unit));
+  }
+
+  private boolean changesWithinPhases() {
+    return phases.stream().anyMatch(phase -> phase.steps(Point::upper).size() > 1);
   }
 
   private void specification() {
@@ -73,8 +77,14 @@ final class LimitLines {
     Segments dashes = new Segments();
     for (Phase phase : phases) {
       Dashes line = new Dashes(dashes, Look.DASH * page.unit(), Look.GAP * page.unit());
+      double end = phase.left();
       for (Phase.Step step : phase.steps(limit)) {
         double y = page.values().y(step.value());
+        if (step.from() > end) {
+          // Some results in between have no limit.
+          line = new Dashes(dashes, Look.DASH * page.unit(), Look.GAP * page.unit());
+        }
+        end = step.to();
         line.to(step.from(), y);
         line.to(step.to(), y);
         space.level(step.from(), step.to(), y);

@@ -6,6 +6,7 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.IntSummaryStatistics;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -44,16 +45,28 @@ final class Wording {
         switch (chart.kind()) {
           case INDIVIDUALS -> quantity;
           case MOVING_RANGE -> "moving range of " + transformed() + quantity;
+          case MEAN -> mean() + " of " + quantity;
+          case RANGE -> "range of " + transformed() + quantity + " within subgroups";
+          case STANDARD_DEVIATION ->
+              "standard deviation of " + transformed() + quantity + " within subgroups";
           case EWMA -> "moving average (EWMA) of " + quantity;
           case CUSUM -> "cumulative sums of " + quantity;
         };
     if (chart.kind() == ControlChart.Kind.CUSUM) {
       return statistic + ", standard deviations";
     }
-    if (chart.kind() == ControlChart.Kind.MOVING_RANGE && chart.scale() != Scale.LINEAR) {
+    if (chart.kind().showsSpread() && chart.scale() != Scale.LINEAR) {
       return statistic;
     }
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
+  }
+
+  private String mean() {
+    return switch (chart.scale()) {
+      case LINEAR -> "mean";
+      case LOG -> "geometric mean";
+      case BOX_COX -> "power mean";
+    };
   }
 
   private String transformed() {
@@ -88,7 +101,24 @@ final class Wording {
 
   private String results() {
     int n = chart.points().size();
+    if (n > 0 && sizes().getMax() > 0) {
+      return "%d subgroup%s of %s".formatted(n, n == 1 ? "" : "s", sizesInWords());
+    }
     return n == 0 ? "no results yet" : n == 1 ? "1 result" : n + " results";
+  }
+
+  /** Of how many values the results are the means; 0 for single results. */
+  private IntSummaryStatistics sizes() {
+    return chart.points().stream()
+        .mapToInt(point -> point.size() == null ? 0 : point.size())
+        .summaryStatistics();
+  }
+
+  private String sizesInWords() {
+    IntSummaryStatistics sizes = sizes();
+    return sizes.getMin() == sizes.getMax()
+        ? String.valueOf(sizes.getMax())
+        : sizes.getMin() + " to " + sizes.getMax();
   }
 
   private String limits() {
@@ -103,13 +133,13 @@ final class Wording {
   /** What raises signals; of a chart of one statistic only that. */
   private List<String> detectors(boolean brief) {
     return switch (chart.kind()) {
-      case INDIVIDUALS -> {
+      case INDIVIDUALS, MEAN -> {
         List<String> all = List.of(rules(brief), ewma(brief), cusum(brief));
         List<String> used = all.stream().filter(piece -> !piece.isEmpty()).toList();
         yield used.isEmpty() ? List.of("no rules in use") : used;
       }
-      // Moving ranges raise no signals.
-      case MOVING_RANGE -> List.of();
+      // How far results scatter raises no signals.
+      case MOVING_RANGE, RANGE, STANDARD_DEVIATION -> List.of();
       case EWMA -> List.of(ewma(false));
       case CUSUM -> List.of(cusum(false));
     };
@@ -163,11 +193,14 @@ final class Wording {
     if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: no more titrant than the blank");
     }
-    if (chart.kind() == ControlChart.Kind.INDIVIDUALS
+    if (chart.kind().showsResults()
         && chart.points().stream().anyMatch(point -> Double.isNaN(point.onScale()))) {
       pieces.add(
           "at or below 0, where a %s scale has no place: judged as %d standard deviations low"
               .formatted(chart.scale().id(), Plotting.BELOW_THE_SCALE));
+    }
+    if (chart.limitsRevision() != null && sizes().getMin() < sizes().getMax()) {
+      pieces.add("limits step with the number of values, from " + sizesInWords());
     }
     if (bars) {
       pieces.add("vertical bar: ± 2 standard uncertainties");

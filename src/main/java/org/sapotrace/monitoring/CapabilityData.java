@@ -20,7 +20,7 @@ import org.sapotrace.refusal.Refusal;
  * @param limitsRevision the limits by which the latest of its results was judged
  * @param specification what the product must meet
  * @param summary what it comes to, in a sentence
- * @param n how many results, from when to when
+ * @param n how many results, of subgroups all their values; from when to when
  * @param method {@code normal}, or {@code percentiles} of skewed results
  * @param boundMethod {@code noncentral-t}, which is exact, or {@code bissell}, which is not
  * @param boxCoxLambda the power by which skewed results were made normal
@@ -67,7 +67,11 @@ public record CapabilityData(
     refuseWhileSignalling(latest, limits);
     Instant at = last.point().result().sampledAt();
     Specification required = required(chart, at);
-    double[] values = points.stream().mapToDouble(p -> p.point().result().value()).toArray();
+    double[] values =
+        points.stream()
+            .flatMap(p -> limits.values(p.point().result()).values().stream())
+            .mapToDouble(Double::doubleValue)
+            .toArray();
     Capability found = capability(values, required);
     Shape shape = found.shape();
     PowerTransform transform = shape.transform();
@@ -149,14 +153,16 @@ public record CapabilityData(
 
   private static String summary(Chart chart, Capability found) {
     String line = chart.line() == null ? "" : ", " + chart.line().name();
+    String what = chart.stream().chart().isOfSubgroups() ? "values" : "results";
     String index = found.cpu() == null ? "Cpl" : found.cpl() == null ? "Cpu" : "Cpk";
-    return "%s%s: %s %s of %d results, at least %s with 95 %% confidence"
+    return "%s%s: %s %s of %d %s, at least %s with 95 %% confidence"
         .formatted(
             chart.stream().name(),
             line,
             index,
             Rounding.of(found.cpk()),
             found.n(),
+            what,
             Rounding.of(found.lowerBound()));
   }
 }

@@ -6,9 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
 
@@ -30,9 +32,10 @@ class LimitsFactory {
     if (!revisions.isEmpty() || points.count(stream.id()) < TRIAL) {
       return Optional.empty();
     }
-    BaselineResults first = BaselineResults.of(points.from(stream.id(), 1, TRIAL), List.of());
+    BaselineResults first =
+        BaselineResults.of(stream, points.from(stream.id(), 1, TRIAL), List.of());
     Dispersion dispersion = stream.chart().dispersion();
-    if (dispersion.sigma(first.values()) == 0) {
+    if (!first.subgroups() && dispersion.sigma(first.values()) == 0) {
       // Where most coarse results are equal, only the mean of the ranges is above 0.
       dispersion = Dispersion.MOVING_RANGE;
     }
@@ -54,6 +57,7 @@ class LimitsFactory {
             now,
             first.span(),
             plotting,
+            stream.chart().subgroupSize(),
             limits,
             dispersion,
             stream.chart().detectors(),
@@ -65,8 +69,7 @@ class LimitsFactory {
   /** Limits that somebody adopts. */
   LimitsRevision adopted(
       Stream stream, List<LimitsRevision> revisions, NewLimits wanted, Instant now) {
-    Dispersion dispersion =
-        Optional.ofNullable(wanted.dispersion()).orElse(stream.chart().dispersion());
+    Dispersion dispersion = dispersion(stream.chart(), wanted.dispersion());
     boolean nonNegative = stream.measurand().nonNegative();
     boolean firstAdoption =
         revisions.stream().noneMatch(r -> r.status() == LimitsRevision.Status.ADOPTED);
@@ -77,10 +80,10 @@ class LimitsFactory {
     ControlLimits limits;
     if (wanted.source() instanceof NewLimits.Given given) {
       plotting = Refusal.at("#/given", () -> given.plotting(stream.chart().scale()));
-      limits = Refusal.at("#/given", () -> given.limits(stream.chart().scale(), nonNegative));
+      limits = Refusal.at("#/given", () -> given.limits(stream.chart(), nonNegative));
     } else {
       BaselineResults chosen =
-          BaselineResults.of(choose(stream, wanted.source()), wanted.excluded());
+          BaselineResults.of(stream, choose(stream, wanted.source()), wanted.excluded());
       plotting = Refusal.at("#/baseline", () -> chosen.plotting(stream.chart().scale()));
       Plotting onScale = plotting;
       limits = Refusal.at("#/baseline", () -> chosen.limits(onScale, dispersion, nonNegative));
@@ -96,12 +99,19 @@ class LimitsFactory {
         now,
         baseline,
         plotting,
+        stream.chart().subgroupSize(),
         limits,
         baseline == null ? null : dispersion,
         stream.chart().detectors(),
         wanted.reason(),
         wanted.excluded(),
         diagnostics);
+  }
+
+  private static Dispersion dispersion(ChartSettings chart, @Nullable Dispersion wanted) {
+    return wanted == null
+        ? chart.dispersion()
+        : Refusal.at("#/dispersion", () -> wanted.forSubgroupsOf(chart.subgroupSize()));
   }
 
   /**
@@ -143,6 +153,7 @@ class LimitsFactory {
         now,
         limits.baseline(),
         limits.plotting(),
+        limits.subgroupSize(),
         limits.limits(),
         limits.dispersion(),
         stream.chart().detectors(),

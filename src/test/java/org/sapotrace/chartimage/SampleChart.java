@@ -176,6 +176,7 @@ final class SampleChart {
             "B" + points.size(),
             next,
             value,
+            null,
             value,
             scale == Scale.LINEAR || value > 0 ? value : Double.NaN,
             below,

@@ -23,8 +23,7 @@ import org.sapotrace.refusal.Refusal;
 class ChartAnswers {
 
   /** Kinds of chart that are known and not drawn yet. */
-  private static final Set<String> LATER =
-      Set.of("mean", "range", "standard-deviation", "capability");
+  private static final Set<String> LATER = Set.of("capability");
 
   private final Charts charts;
   private final ObjectMapper json;

@@ -36,6 +36,10 @@ class StreamEntity {
 
   String measurand;
   String unit;
+
+  @Column(name = "subgroup_size")
+  int subgroupSize;
+
   String dispersion;
   String scale;
   String[] rules;
@@ -68,6 +72,7 @@ class StreamEntity {
     samplingPoint = stream.samplingPoint().id();
     measurand = stream.measurand().id();
     unit = stream.unit();
+    subgroupSize = stream.chart().subgroupSize();
     dispersion = stream.chart().dispersion().id();
     scale = stream.chart().scale().id();
     take(stream.chart().detectors());
@@ -101,7 +106,8 @@ class StreamEntity {
         SamplingPoint.named(samplingPoint),
         Measurand.named(measurand),
         unit,
-        new ChartSettings(Dispersion.named(dispersion), Scale.named(scale), detectors()),
+        new ChartSettings(
+            subgroupSize, Dispersion.named(dispersion), Scale.named(scale), detectors()),
         specifications,
         version);
   }

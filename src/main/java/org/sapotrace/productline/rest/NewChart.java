@@ -13,6 +13,7 @@ import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.http.Switchable;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.refusal.Refusal;
@@ -54,11 +55,13 @@ record NewChart(
   }
 
   ChartSettings toSettings() {
-    refuseWhatIsNotBuilt();
-    Dispersion given = dispersion == null ? ChartSettings.DEFAULT.dispersion() : dispersion;
-    Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
+    int size = size();
+    Dispersion usual =
+        size > 1 ? Dispersion.STANDARD_DEVIATION : ChartSettings.DEFAULT.dispersion();
+    Dispersion given = dispersion == null ? usual : dispersion;
     return new ChartSettings(
-        chosen,
+        size,
+        Refusal.at("#/chart/dispersion", () -> given.forSubgroupsOf(size)),
         scale == null ? ChartSettings.DEFAULT.scale() : scale,
         new Detectors(
             rules == null ? Detectors.DEFAULT.rules() : chosenRules(rules),
@@ -66,14 +69,14 @@ record NewChart(
             cusum == null ? null : cusum.toCusum()));
   }
 
-  private void refuseWhatIsNotBuilt() {
-    if (subgroupSize != null && subgroupSize < 1) {
-      throw Refusal.impossible("#/chart/subgroupSize", "A subgroup has at least one result.");
+  private int size() {
+    int size = subgroupSize == null ? ChartSettings.DEFAULT.subgroupSize() : subgroupSize;
+    if (size < 1 || size > Subgroup.MAX_SIZE) {
+      throw Refusal.impossible(
+          "#/chart/subgroupSize",
+          "A subgroup has 1 to %d values; 1 is for single results.".formatted(Subgroup.MAX_SIZE));
     }
-    if (subgroupSize != null && subgroupSize > 1) {
-      throw Refusal.notYet(
-          "#/chart/subgroupSize", "Only single results are charted yet; use a subgroupSize of 1.");
-    }
+    return size;
   }
 
   private @Nullable Ewma chosenEwma() {
