@@ -202,6 +202,9 @@ final class Wording {
     if (chart.limitsRevision() != null && sizes().getMin() < sizes().getMax()) {
       pieces.add("limits step with the number of values, from " + sizesInWords());
     }
+    if (chart.kind().showsSpread() && sizes().getMin() == 1) {
+      pieces.add("gap: a single value has no " + chart.kind().label().toLowerCase(Locale.ROOT));
+    }
     if (bars) {
       pieces.add("vertical bar: ± 2 standard uncertainties");
     }

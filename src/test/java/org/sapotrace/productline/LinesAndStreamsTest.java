@@ -176,7 +176,6 @@ class LinesAndStreamsTest {
       delimiter = '|',
       value = {
         "\"inlet\": \"crude\" | #/inlet",
-        "\"chart\": {\"subgroupSize\": 5} | #/chart/subgroupSize",
       })
   void whatIsNotBuiltIsRefusedAsNotYet(String field, String pointer) {
     TestStream stream = TestStream.soap();
