@@ -94,9 +94,9 @@ class SubgroupLimitsTest {
         .toList();
   }
 
-  // constants.csv, computed with more digits: D1, D2, d2 and B5, B6, c4 of each size. A printed
-  // table
-  // has 2.575 for D4(3), and this one 2.574591 from 4.357673/1.692569.
+  // constants.csv, computed with more digits: D1, D2, d2 and B5, B6, c4 of each size. Printed
+  // tables
+  // have 2.574 for D4(3) (from memory), which is 2.574591 and rounds to 2.575.
   @ParameterizedTest
   @CsvSource({"2", "3", "4", "5", "15", "18", "20", "25"})
   void haveTheFactorsOfTheTableForEachSize(int n) {
