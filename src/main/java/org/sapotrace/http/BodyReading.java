@@ -17,6 +17,12 @@ import java.util.Locale;
 @Provider
 public final class BodyReading implements ReaderInterceptor {
 
+  private final SentBody sent;
+
+  BodyReading(SentBody sent) {
+    this.sent = sent;
+  }
+
   @Override
   public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
     MediaType type = context.getMediaType();
@@ -25,6 +31,9 @@ public final class BodyReading implements ReaderInterceptor {
       if (isJson(type)) {
         context.setInputStream(new BodyLimit(context.getInputStream(), BodyLimit.LONGEST_JSON));
       }
+    }
+    if (context.getHeaders().containsKey(IdempotencyKey.HEADER)) {
+      context.setInputStream(sent.watch(context.getInputStream()));
     }
     try {
       Object body = context.proceed();

@@ -1,25 +1,72 @@
 package org.sapotrace.http;
 
-import jakarta.ws.rs.HttpMethod;
-import jakarta.ws.rs.container.ContainerRequestContext;
-import org.jboss.resteasy.reactive.server.ServerRequestFilter;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import io.quarkus.narayana.jta.QuarkusTransaction;
+import io.vertx.core.http.HttpServerRequest;
+import jakarta.annotation.Priority;
+import jakarta.interceptor.AroundInvoke;
+import jakarta.interceptor.Interceptor;
+import jakarta.interceptor.InvocationContext;
+import jakarta.ws.rs.core.Response;
+import java.net.URI;
+import java.util.Objects;
 
-/**
- * Refuses {@code Idempotency-Key}, which promises that a repeat is not carried out twice: as long
- * as repeats are not recognised, to ignore it would let a retry record a result a second time.
+/*
+ * The row of a key is inserted first and committed last, together with what the request recorded. A
+ * twin that comes meanwhile waits for that row: it finds the answer if the first committed, and
+ * takes its place if the first failed. So there is no moment at which an effect is known without
+ * its answer. A refusal records nothing and is not remembered: the repeat is judged afresh.
  */
-public final class RepeatGuard {
+/** Answers a repeat of a request that recorded as the first time (Idempotency-Key). */
+@RecordsOnce
+@Interceptor
+@Priority(Interceptor.Priority.APPLICATION)
+final class RepeatGuard {
 
-  private static final String KEY = "Idempotency-Key";
+  /** Nobody signs in, so whoever may speak to the service is one caller. */
+  private static final String CALLER = "bench";
 
-  @ServerRequestFilter
-  public void filter(ContainerRequestContext request) {
-    if (request.getMethod().equals(HttpMethod.POST) && request.getHeaders().containsKey(KEY)) {
-      throw Problem.of(
-              ProblemType.NOT_YET,
-              "Repeats are not recognised yet, so nothing was done: leave Idempotency-Key out, and"
-                  + " before a retry look whether the first try was recorded.")
-          .asException();
+  private final HttpServerRequest request;
+  private final SentBody sent;
+  private final RememberedAnswers answers;
+  private final ObjectMapper json;
+
+  RepeatGuard(
+      HttpServerRequest request, SentBody sent, RememberedAnswers answers, ObjectMapper json) {
+    this.request = request;
+    this.sent = sent;
+    this.answers = answers;
+    this.json = json;
+  }
+
+  @AroundInvoke
+  Object once(InvocationContext recording) throws Exception {
+    String key = IdempotencyKey.of(request.headers().getAll(IdempotencyKey.HEADER));
+    if (key == null) {
+      return recording.proceed();
     }
+    RememberedAnswers.Request asked =
+        new RememberedAnswers.Request(
+            CALLER, request.method() + " " + request.uri(), key, sent.fingerprint());
+    return QuarkusTransaction.requiringNew().call(() -> once(asked, recording));
+  }
+
+  private Response once(RememberedAnswers.Request asked, InvocationContext recording)
+      throws Exception {
+    RememberedAnswers.Answer known = answers.claim(asked);
+    if (known == null) {
+      known = remembered((Response) recording.proceed());
+      answers.remember(asked, known);
+    }
+    return known.toResponse();
+  }
+
+  private RememberedAnswers.Answer remembered(Response answer) throws JsonProcessingException {
+    URI location = answer.getLocation();
+    return new RememberedAnswers.Answer(
+        answer.getStatus(),
+        location == null ? null : location.toString(),
+        json.writeValueAsString(Objects.requireNonNull(answer.getEntity())));
   }
 }

@@ -16,7 +16,6 @@ import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.Subgroup;
-import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -28,11 +27,11 @@ import org.sapotrace.refusal.Refusal;
 record BaselineResults(List<List<ChartedResult>> stretches, boolean subgroups) {
 
   /**
-   * The chosen results of a stream without those that are left out.
+   * The chosen results without those that are left out.
    *
    * @throws Refusal if one is left out that was not chosen, or twice
    */
-  static BaselineResults of(Stream stream, List<Point> chosen, List<Exclusion> excluded) {
+  static BaselineResults of(boolean subgroups, List<Point> chosen, List<Exclusion> excluded) {
     Map<UUID, Integer> out = new HashMap<>();
     for (int i = 0; i < excluded.size(); i++) {
       if (out.put(excluded.get(i).result(), i) != null) {
@@ -58,8 +57,7 @@ record BaselineResults(List<List<ChartedResult>> stretches, boolean subgroups) {
                   .formatted(result));
         });
     return new BaselineResults(
-        stretches.stream().filter(some -> !some.isEmpty()).toList(),
-        stream.chart().isOfSubgroups());
+        stretches.stream().filter(some -> !some.isEmpty()).toList(), subgroups);
   }
 
   private static String pointer(int exclusion) {
@@ -72,9 +70,7 @@ record BaselineResults(List<List<ChartedResult>> stretches, boolean subgroups) {
   }
 
   private List<Subgroup> values(List<ChartedResult> stretch) {
-    return stretch.stream()
-        .map(result -> subgroups ? result.values() : Subgroup.of(result.value()))
-        .toList();
+    return stretch.stream().map(result -> result.values(subgroups)).toList();
   }
 
   /** The same on a scale that takes it all. */

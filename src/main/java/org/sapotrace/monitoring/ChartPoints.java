@@ -63,10 +63,9 @@ final class ChartPoints {
   private Subgroup values(JudgedPoint judged) {
     ChartedResult result = judged.point().result();
     LimitsRevision revision = revision(judged);
-    if (revision != null) {
-      return revision.values(result);
-    }
-    return chart.stream().chart().isOfSubgroups() ? result.values() : Subgroup.of(result.value());
+    return revision == null
+        ? result.values(chart.stream().chart().isOfSubgroups())
+        : revision.values(result);
   }
 
   /** A result on its scale; NaN where it has no place there. */

@@ -27,4 +27,9 @@ public record ChartedResult(
   public double value() {
     return values.mean();
   }
+
+  /** What of it is looked at: its values, or the result as a single one. */
+  Subgroup values(boolean asSubgroup) {
+    return asSubgroup ? values : Subgroup.of(value());
+  }
 }

@@ -28,6 +28,8 @@ import org.sapotrace.controlchart.Subgroup;
  * @param excluded results that were left out of the baseline
  * @param diagnostics what the baseline said about itself; null without one, and for limits laid
  *     down before it was asked
+ * @param reestimateAt from how many results, counted from the first, they are to be estimated once
+ *     more, the next first; empty where they stay as they are
  */
 public record LimitsRevision(
     int revision,
@@ -43,10 +45,12 @@ public record LimitsRevision(
     Detectors detectors,
     @Nullable String reason,
     List<Exclusion> excluded,
-    @Nullable BaselineDiagnostics diagnostics) {
+    @Nullable BaselineDiagnostics diagnostics,
+    List<Integer> reestimateAt) {
 
   public LimitsRevision {
     excluded = List.copyOf(excluded);
+    reestimateAt = List.copyOf(reestimateAt);
   }
 
   /** Whether somebody stands behind the limits. */
@@ -71,6 +75,8 @@ public record LimitsRevision(
   public enum Origin {
     /** Computed from results. */
     BASELINE("baseline"),
+    /** Computed anew from more results, as was planned when they were adopted. */
+    PLANNED("planned"),
     /** Told by somebody who knows centre and sigma. */
     GIVEN("given"),
     /** As the revision before; only what raises signals changed. */
@@ -111,7 +117,8 @@ public record LimitsRevision(
         detectors,
         reason,
         excluded,
-        diagnostics);
+        diagnostics,
+        reestimateAt);
   }
 
   /** Whether they know how far values scatter within a subgroup. */
@@ -121,7 +128,7 @@ public record LimitsRevision(
 
   /** What of a result is judged. */
   Subgroup values(ChartedResult result) {
-    return isOfSubgroups() ? result.values() : Subgroup.of(result.value());
+    return result.values(isOfSubgroups());
   }
 
   /** The limits of results of as many values as this one. */

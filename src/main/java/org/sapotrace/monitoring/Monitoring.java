@@ -7,8 +7,10 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.productline.Stream;
 
 /** Charts results, has them judged, and tells where each stands. */
@@ -55,7 +57,28 @@ public class Monitoring {
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
+    carryOutPlan(stream);
     return control(stream, result.result());
+  }
+
+  private void carryOutPlan(Stream stream) {
+    factory
+        .planned(stream, limitsRevisions.of(stream.id()), clock.instant())
+        .ifPresent(
+            planned -> {
+              limitsRevisions.add(stream.id(), planned);
+              judge.judgeFrom(
+                  stream,
+                  points.firstSince(stream.id(), planned.effectiveFrom()).orElseThrow(),
+                  "limits were estimated once more from %d results, as planned"
+                      .formatted(Objects.requireNonNull(planned.baseline()).n()));
+            });
+  }
+
+  /** Whether a next result may bring limits of its own. */
+  private boolean mayGetLimits(Stream stream) {
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    return revisions.isEmpty() || !revisions.get(revisions.size() - 1).reestimateAt().isEmpty();
   }
 
   /**
@@ -67,8 +90,8 @@ public class Monitoring {
   @Transactional(Transactional.TxType.MANDATORY)
   public void chartAll(Stream stream, List<ChartedResult> results) {
     int charted = 0;
-    while (charted < results.size() && limitsRevisions.of(stream.id()).isEmpty()) {
-      // Trial limits come from the first results that suffice, so these are looked at singly.
+    while (charted < results.size() && mayGetLimits(stream)) {
+      // Limits come from the first results that suffice, so these are looked at singly.
       chart(stream, results.get(charted));
       charted++;
     }
@@ -137,15 +160,35 @@ public class Monitoring {
     }
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     List<Signal> live = signals.liveSince(stream.id(), judged.get(0).point().result().sampledAt());
+    Map<UUID, FirstWatch> watches = firstWatches(stream, judged);
     Map<UUID, Control> controls = new LinkedHashMap<>();
     for (JudgedPoint point : judged) {
-      controls.put(point.point().result().result(), control(point, revisions, live));
+      UUID result = point.point().result().result();
+      controls.put(result, control(point, revisions, live, watches.get(result)));
     }
     return controls;
   }
 
+  /** What is said of those among some points, in order, that no limits judge yet. */
+  private Map<UUID, FirstWatch> firstWatches(Stream stream, List<JudgedPoint> some) {
+    List<Integer> unjudged =
+        some.stream()
+            .filter(point -> point.judgement() == null)
+            .map(point -> point.point().position())
+            .toList();
+    if (unjudged.isEmpty()) {
+      return Map.of();
+    }
+    int first = Math.max(1, unjudged.get(0) - FirstWatch.LOOK_BACK);
+    int last = unjudged.get(unjudged.size() - 1);
+    return FirstWatch.of(stream, points.judgedFrom(stream.id(), first, last - first + 1));
+  }
+
   private static Control control(
-      JudgedPoint judged, List<LimitsRevision> revisions, List<Signal> live) {
+      JudgedPoint judged,
+      List<LimitsRevision> revisions,
+      List<Signal> live,
+      @Nullable FirstWatch watch) {
     Point point = judged.point();
     Judgement judgement = judged.judgement();
     LimitsRevision limits =
@@ -156,7 +199,8 @@ public class Monitoring {
         limits,
         limits == null ? null : limits.limitsFor(point.result()),
         judgement == null ? null : judgement.state(),
-        holding);
+        holding,
+        watch);
   }
 
   private Point pointOf(Stream stream, UUID result) {

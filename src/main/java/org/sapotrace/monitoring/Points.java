@@ -46,6 +46,9 @@ public interface Points {
   /** The point at a position, judged as {@link #judged} does. */
   Optional<JudgedPoint> judgedAt(UUID stream, int position, @Nullable Integer limitsRevision);
 
+  /** The points from a position on, judged as {@link #judged} does, in order. */
+  List<JudgedPoint> judgedFrom(UUID stream, int position, int most);
+
   /** The points of these results, each with its latest judgement. */
   List<JudgedPoint> ofResults(UUID stream, List<UUID> results);
 }

@@ -2,6 +2,7 @@ package org.sapotrace.pages;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Assessment;
@@ -11,6 +12,8 @@ import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.measure.Rounding;
+import org.sapotrace.monitoring.Control;
+import org.sapotrace.monitoring.FirstWatch;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Stream;
@@ -162,6 +165,10 @@ public record ResultPage(
     if (result.latest().entered() instanceof Titration titration && titration.analyst() != null) {
       facts.add(new Fact("Analyst", titration.analyst()));
     }
+    Optional.ofNullable(placed.control())
+        .map(Control::firstWatch)
+        .filter(FirstWatch::unusual)
+        .ifPresent(watch -> facts.add(new Fact("Unusual", watch.text())));
     return facts;
   }
 

@@ -3,6 +3,7 @@ package org.sapotrace.architecture;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.belongToAnyOf;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.methods;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 
 import com.tngtech.archunit.base.DescribedPredicate;
@@ -13,6 +14,9 @@ import com.tngtech.archunit.lang.ArchRule;
 import jakarta.inject.Inject;
 import jakarta.persistence.Embeddable;
 import jakarta.persistence.Entity;
+import jakarta.ws.rs.POST;
+import jakarta.ws.rs.Path;
+import jakarta.ws.rs.core.Response;
 import java.time.Clock;
 import java.time.InstantSource;
 import java.util.Date;
@@ -22,6 +26,7 @@ import java.util.SplittableRandom;
 import java.util.concurrent.ThreadLocalRandom;
 import org.eclipse.microprofile.config.inject.ConfigProperty;
 import org.junit.jupiter.api.Test;
+import org.sapotrace.http.RecordsOnce;
 
 /** Rules that hold in every package of the service. */
 class HouseRulesTest {
@@ -71,6 +76,33 @@ class HouseRulesTest {
             .callCodeUnitWhere(JavaCall.Predicates.target(READS_THE_CLOCK))
             .because("time is injected as an InstantSource, so that tests can set it"));
   }
+
+  @Test
+  void whatRecordsRecordsOnce() {
+    check(
+        methods()
+            .that()
+            .areAnnotatedWith(POST.class)
+            .and()
+            .areDeclaredInClassesThat(ARE_OF_THE_INTERFACE)
+            .should()
+            .beAnnotatedWith(RecordsOnce.class)
+            .andShould()
+            .haveRawReturnType(Response.class)
+            .because("a repeat with the same Idempotency-Key must not record twice"));
+  }
+
+  /** Calculations record nothing; imports do not recognise repeats yet, and refuse a key. */
+  private static final DescribedPredicate<JavaClass> ARE_OF_THE_INTERFACE =
+      DescribedPredicate.describe(
+          "are resources of the interface that record",
+          resource ->
+              resource.isAnnotatedWith(Path.class)
+                  && resource.getAnnotationOfType(Path.class).value().matches("/?api/v1/.*")
+                  && !resource
+                      .getAnnotationOfType(Path.class)
+                      .value()
+                      .matches(".*/(calculations(/.*)?|imports)"));
 
   @Test
   void nothingIsLeftToChance() {

@@ -326,6 +326,39 @@ class SubgroupChartTest {
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/values/1");
   }
 
+  // By hand: 0, 2, 4 of two values each; Q is Φ⁻¹(0.8333) = 0.967 (methods.md, start-up). The
+  // single 40
+  // between them is no mean of two.
+  @Test
+  void areWatchedFirstBesideThoseOfTheirSize() {
+    TestStream stream = charted("\"subgroupSize\": 2");
+    record(stream, 0, "[-1, 1]");
+    record(stream, 1, "[40]");
+    record(stream, 2, "[1, 3]");
+    JsonNode watch = record(stream, 3, "[2, 6]").at("/control/firstWatch");
+    assertThat(watch.get("q").asDouble()).isCloseTo(0.967, within(5e-4));
+    assertThat(watch.get("text").asText())
+        .endsWith("what the 2 results of its size before it lead to expect.");
+  }
+
+  // Planned when they were adopted, limits are estimated anew as they were: from subgroups.
+  @Test
+  void areEstimatedOnceMoreAsPlanned() {
+    TestStream stream = charted("\"subgroupSize\": 2, \"ewma\": null, \"dispersion\": \"range\"");
+    for (int i = 0; i < 8; i++) {
+      record(stream, i, "[19, 21]");
+    }
+    stream.adopt("{\"baseline\": {\"first\": 8}, \"reestimateAt\": [9]}");
+    record(stream, 8, "[18, 20, 22]");
+    JsonNode planned = json(200, get(stream.path + "/limits/2"));
+    assertThat(planned.get("origin").asText()).isEqualTo("planned");
+    assertThat(planned.get("subgroupSize").asInt()).isEqualTo(2);
+    assertThat(planned.get("centre").asDouble()).isEqualTo(20);
+    // constants.csv: d2(2) and d2(3).
+    assertThat(planned.get("sigma").asDouble())
+        .isCloseTo((8 * 2 / 1.1283791670955 + 4 / 1.6925687506433) / 9, within(1e-12));
+  }
+
   @Test
   void areRefusedWhereSingleResultsAreCharted() {
     TestStream stream = charted("\"ewma\": null");

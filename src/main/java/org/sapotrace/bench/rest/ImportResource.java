@@ -14,10 +14,13 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.jboss.resteasy.reactive.RestHeader;
 import org.jboss.resteasy.reactive.RestQuery;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.http.Problem;
+import org.sapotrace.http.ProblemType;
 import org.sapotrace.http.RowReader;
 import org.sapotrace.http.Slug;
 import org.sapotrace.refusal.Refusal;
@@ -56,8 +59,16 @@ class ImportResource {
       @Slug String line,
       @Slug String stream,
       @RestQuery @DefaultValue("false") Boolean atomic,
+      @RestHeader("Idempotency-Key") @Nullable String key,
       byte[] body) {
     bench.requireStream(line, stream);
+    if (key != null) {
+      throw Problem.of(
+              ProblemType.NOT_YET,
+              "Repeats of imports are not recognised yet, so nothing was done: leave"
+                  + " Idempotency-Key out, and look what was recorded before a retry.")
+          .asException();
+    }
     List<RefusedRow> refused = new ArrayList<>();
     List<Row> rows = read(body, refused);
     rows = acceptable(line, stream, rows, refused);

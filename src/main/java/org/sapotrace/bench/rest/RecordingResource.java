@@ -24,6 +24,7 @@ import org.sapotrace.bench.Results;
 import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.RecordsOnce;
 import org.sapotrace.http.Slug;
 
 /** Takes titrations and results for a stream, and lists them. */
@@ -38,6 +39,7 @@ class RecordingResource {
   }
 
   @POST
+  @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/titrations")
   public Response titration(
@@ -46,6 +48,7 @@ class RecordingResource {
   }
 
   @POST
+  @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   @Path("/results")
   public Response result(@Slug String line, @Slug String stream, @NotNull @Valid NewResult body) {

@@ -13,6 +13,7 @@ import java.net.URI;
 import java.util.UUID;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Corrections;
+import org.sapotrace.http.RecordsOnce;
 
 /** Single results, by their identifiers. */
 @Path("/api/v1/results")
@@ -34,6 +35,7 @@ class ResultResource {
   }
 
   @POST
+  @RecordsOnce
   @Path("/{id}/corrections")
   @Consumes(MediaType.APPLICATION_JSON)
   public Response correct(UUID id, @NotNull @Valid NewCorrection body) {

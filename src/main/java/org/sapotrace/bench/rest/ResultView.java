@@ -17,6 +17,7 @@ import org.sapotrace.controlchart.CusumState;
 import org.sapotrace.controlchart.EwmaState;
 import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.monitoring.Control;
+import org.sapotrace.monitoring.FirstWatch;
 import org.sapotrace.monitoring.LimitsRevision;
 
 /** A result as it is answered. */
@@ -83,7 +84,8 @@ record ResultView(
       @Nullable Double ewma,
       @Nullable Double cusumHigh,
       @Nullable Double cusumLow,
-      List<SignalView> signals) {
+      List<SignalView> signals,
+      @Nullable FirstWatch firstWatch) {
 
     static ControlView of(Control control) {
       LimitsRevision limits = control.limits();
@@ -102,7 +104,8 @@ record ResultView(
           cusum == null ? null : (Double) cusum.low().value(),
           control.signals().stream()
               .map(signal -> new SignalView(signal.id(), signal.rule(), signal.text()))
-              .toList());
+              .toList(),
+          control.firstWatch());
     }
   }
 

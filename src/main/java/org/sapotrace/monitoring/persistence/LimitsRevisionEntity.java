@@ -90,6 +90,9 @@ class LimitsRevisionEntity {
   @JdbcTypeCode(SqlTypes.JSON)
   String excluded;
 
+  @Column(name = "reestimate_at")
+  Integer[] reestimateAt;
+
   static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
     LimitsRevisionEntity entity = new LimitsRevisionEntity();
     entity.key = new Key(stream, limits.revision());
@@ -112,6 +115,7 @@ class LimitsRevisionEntity {
     entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
     entity.take(limits.detectors());
     entity.reason = limits.reason();
+    entity.reestimateAt = limits.reestimateAt().toArray(Integer[]::new);
     return entity;
   }
 
@@ -148,6 +152,7 @@ class LimitsRevisionEntity {
         detectors(),
         reason,
         left,
-        said);
+        said,
+        reestimateAt == null ? List.of() : List.of(reestimateAt));
   }
 }

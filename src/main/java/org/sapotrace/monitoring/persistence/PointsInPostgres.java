@@ -207,6 +207,14 @@ class PointsInPostgres implements Points {
   }
 
   @Override
+  public List<JudgedPoint> judgedFrom(UUID stream, int position, int most) {
+    return toJudged(
+        latestJudgement(stream, " and p.position >= :position", null)
+            .setParameter("position", position)
+            .setMaxResults(most));
+  }
+
+  @Override
   public List<JudgedPoint> ofResults(UUID stream, List<UUID> results) {
     return toJudged(
         latestJudgement(stream, " and p.key.resultId in :results", null)

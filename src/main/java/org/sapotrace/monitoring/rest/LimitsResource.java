@@ -16,6 +16,7 @@ import java.util.List;
 import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.RecordsOnce;
 import org.sapotrace.http.Slug;
 import org.sapotrace.monitoring.Limits;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -32,6 +33,7 @@ class LimitsResource {
   }
 
   @POST
+  @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response adopt(
       @Slug String line,

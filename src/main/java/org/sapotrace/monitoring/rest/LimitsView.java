@@ -43,7 +43,8 @@ record LimitsView(
     Instant adoptedAt,
     @Nullable String reason,
     List<Exclusion> excluded,
-    @Nullable BaselineDiagnostics diagnostics) {
+    @Nullable BaselineDiagnostics diagnostics,
+    List<Integer> reestimateAt) {
 
   /** The boundaries at one and two sigma. */
   record Zones(Zone oneSigma, Zone twoSigma) {}
@@ -89,6 +90,7 @@ record LimitsView(
         revision.adoptedAt(),
         revision.reason(),
         revision.excluded(),
-        revision.diagnostics());
+        revision.diagnostics(),
+        revision.reestimateAt());
   }
 }

@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.RecordsOnce;
 import org.sapotrace.http.SafeText;
 import org.sapotrace.http.Slug;
 import org.sapotrace.titrant.Restatement;
@@ -44,6 +45,7 @@ class RestatementResource {
   }
 
   @POST
+  @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response restate(@Slug String lot, @NotNull @Valid NewRestatement body) {
     Restatement restatement = restater.restate(lot, body.from(), body.reason());

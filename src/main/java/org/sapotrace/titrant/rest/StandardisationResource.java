@@ -20,6 +20,7 @@ import org.sapotrace.bench.Results;
 import org.sapotrace.http.Cursor;
 import org.sapotrace.http.Page;
 import org.sapotrace.http.PageRequest;
+import org.sapotrace.http.RecordsOnce;
 import org.sapotrace.http.Slug;
 import org.sapotrace.titrant.Titrants;
 
@@ -35,6 +36,7 @@ class StandardisationResource {
   }
 
   @POST
+  @RecordsOnce
   @Consumes(MediaType.APPLICATION_JSON)
   public Response record(@Slug String lot, @NotNull @Valid NewStandardisation body) {
     StandardisationView recorded =
