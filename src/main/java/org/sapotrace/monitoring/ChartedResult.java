@@ -30,6 +30,6 @@ public record ChartedResult(
 
   /** What of it is looked at: its values, or the result as a single one. */
   Subgroup values(boolean asSubgroup) {
-    return asSubgroup ? values : Subgroup.of(value());
+    return asSubgroup || values.size() == 1 ? values : Subgroup.of(value());
   }
 }

@@ -359,6 +359,28 @@ class SubgroupChartTest {
         .isCloseTo((8 * 2 / 1.1283791670955 + 4 / 1.6925687506433) / 9, within(1e-12));
   }
 
+  // The first ten flow widths of worked-examples.json M1, by their 50 values; mean and s computed
+  // with Python's statistics module.
+  @Test
+  void tellTheCapabilityOfTheirValues() {
+    TestStream stream =
+        TestStream.with(
+            """
+            {"name": "Flow", "samplingPoint": "other", "measurand": "other", "unit": "1",
+             "specification": {"lower": 1, "upper": 2},
+             "chart": {"subgroupSize": 5, "ewma": null}}
+            """);
+    stream.adopt("{\"given\": {\"centre\": 1.5, \"sigma\": 0.14}}");
+    flowWidths(stream);
+    JsonNode capability =
+        json(200, get(stream.path + "/charts/capability.json?to=2026-01-05T15:00:00Z"));
+    assertThat(capability.get("n").asInt()).isEqualTo(50);
+    assertThat(capability.get("mean").asDouble()).isCloseTo(1.503308, within(1e-10));
+    assertThat(capability.get("standardDeviation").asDouble())
+        .isCloseTo(0.120563002143, within(1e-10));
+    assertThat(capability.get("summary").asText()).contains("of 50 values");
+  }
+
   @Test
   void areRefusedWhereSingleResultsAreCharted() {
     TestStream stream = charted("\"ewma\": null");
