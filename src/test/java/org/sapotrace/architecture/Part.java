@@ -16,6 +16,7 @@ enum Part {
   BASELINE(Kind.PURE, CONTROLCHART, MEASURE),
   CAPABILITY(Kind.PURE, BASELINE, CONTROLCHART, MEASURE),
   RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
+  ATTRIBUTION(Kind.PURE),
 
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
@@ -29,7 +30,7 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
-  CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
+  CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
@@ -85,6 +86,7 @@ enum Part {
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
     PICTURE(
+        "de.rototor.pdfbox.graphics2d",
         "javax..",
         "org.apache.batik..",
         "org.apache.pdfbox..",

@@ -19,7 +19,7 @@ import org.sapotrace.controlchart.Scale;
 class SubgroupPictureTest {
 
   private static SvgReading svg(ControlChart chart) throws Exception {
-    return new SvgReading(ChartImage.SVG.render(chart, 1000, 560));
+    return new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, 1000, 560));
   }
 
   private static List<String> words(SvgReading picture) {
@@ -111,6 +111,7 @@ class SubgroupPictureTest {
   }
 
   private static BufferedImage image(ControlChart chart) throws Exception {
-    return ImageIO.read(new ByteArrayInputStream(ChartImage.PNG.render(chart, 1000, 560)));
+    return ImageIO.read(
+        new ByteArrayInputStream(ChartImage.PNG.render(chart, Axis.TIME, 1000, 560)));
   }
 }

@@ -66,7 +66,8 @@ class SubgroupChartTest {
     near(means.at("/points/24/upper"), exact.get("x_ucl_R"));
     near(ranges.at("/points/24/upper"), exact.get("r_ucl"));
     assertThat(means.findValues("signals").toString()).doesNotContain("beyond");
-    assertThat(means.get("summary").asText()).isEqualTo("Flow, Line: no signal in 25 results");
+    assertThat(means.get("summary").asText())
+        .isEqualTo("Flow, Line: in control, no signal in 25 results");
     assertThat(ranges.get("summary").asText())
         .isEqualTo("Flow, Line: no range above its control limit");
   }
@@ -142,6 +143,7 @@ class SubgroupChartTest {
         .isEqualTo("Flow, Line: no standard deviation beyond its control limits");
     for (String kind : List.of("mean", "range", "standard-deviation")) {
       get(stream.path + "/charts/" + kind + ".png").then().statusCode(200);
+      get(stream.path + "/charts/" + kind + ".pdf").then().statusCode(200);
       assertThat(get(stream.path + "/charts/" + kind + ".svg").asString())
           .contains("4 subgroups of 1 to 9", "limits step with the number of values, from 1 to 9");
     }
@@ -394,7 +396,7 @@ class SubgroupChartTest {
         post(
             "/results/" + recorded.get("id").asText() + "/corrections",
             "{\"reason\": \"misread\", \"values\": [1, 2]}"));
-    for (String form : List.of("json", "png", "svg")) {
+    for (String form : List.of("json", "png", "svg", "pdf")) {
       for (String kind : List.of("mean", "range", "standard-deviation")) {
         assertThat(
                 json(404, get(stream.path + "/charts/" + kind + "." + form)).get("detail").asText())
@@ -406,7 +408,7 @@ class SubgroupChartTest {
   @Test
   void haveNoChartsOfSingleResults() {
     TestStream stream = charted("\"subgroupSize\": 2");
-    for (String form : List.of("json", "png", "svg")) {
+    for (String form : List.of("json", "png", "svg", "pdf")) {
       for (String kind : List.of("individuals", "moving-range")) {
         assertThat(
                 json(404, get(stream.path + "/charts/" + kind + "." + form)).get("detail").asText())
