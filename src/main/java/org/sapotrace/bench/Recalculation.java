@@ -53,6 +53,7 @@ public class Recalculation {
   private final Results results;
   private final OwnReplicates replicates;
   private final Assessor assessor;
+  private final Removals removals;
   private final InstantSource clock;
 
   Recalculation(
@@ -61,12 +62,14 @@ public class Recalculation {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
+      Removals removals,
       InstantSource clock) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
+    this.removals = removals;
     this.clock = clock;
   }
 
@@ -108,6 +111,7 @@ public class Recalculation {
     }
     changed.forEach(results::revise);
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
+    removals.follow(stream, changed.stream().map(RecordedResult::batch).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);
   }

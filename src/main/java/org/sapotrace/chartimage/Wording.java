@@ -36,7 +36,7 @@ final class Wording implements Words {
   @Override
   public String axis() {
     String quantity = Typeface.clean(chart.quantity());
-    String unit = Typeface.clean(chart.unit());
+    String unit = unit();
     String statistic =
         switch (chart.kind()) {
           case INDIVIDUALS -> quantity;
@@ -63,6 +63,11 @@ final class Wording implements Words {
       case LOG -> "geometric mean";
       case BOX_COX -> "power mean";
     };
+  }
+
+  /** As people write it: UCUM has 1 for a plain number. */
+  private String unit() {
+    return chart.unit().equals("1") ? "" : Typeface.clean(chart.unit());
   }
 
   private String transformed() {
@@ -170,7 +175,7 @@ final class Wording implements Words {
   /** The sentences that say what the picture shows to whoever cannot see it. */
   String description(List<String> levels) {
     String kind = chart.kind().label() + " chart of ";
-    String unit = chart.unit().isBlank() ? "" : " in " + Typeface.clean(chart.unit());
+    String unit = unit().isBlank() ? "" : " in " + unit();
     StringBuilder text = new StringBuilder(kind + Typeface.clean(chart.quantity()) + unit);
     text.append(chart.line() == null ? "" : ", " + Typeface.clean(chart.line()));
     text.append(", ").append(Typeface.clean(chart.stream())).append(": ").append(results());

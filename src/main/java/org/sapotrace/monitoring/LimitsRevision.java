@@ -121,6 +121,26 @@ public record LimitsRevision(
         reestimateAt);
   }
 
+  /** The same with more to be done; without a baseline there is nobody to tell. */
+  LimitsRevision advising(String further) {
+    return new LimitsRevision(
+        revision,
+        status,
+        origin,
+        effectiveFrom,
+        adoptedAt,
+        baseline,
+        plotting,
+        subgroupSize,
+        limits,
+        dispersion,
+        detectors,
+        reason,
+        excluded,
+        diagnostics == null ? null : diagnostics.advising(further),
+        reestimateAt);
+  }
+
   /** Whether they know how far values scatter within a subgroup. */
   boolean isOfSubgroups() {
     return subgroupSize > 1;

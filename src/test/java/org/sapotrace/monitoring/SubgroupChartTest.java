@@ -120,7 +120,7 @@ class SubgroupChartTest {
     assertThat(four.at("/control/upper").asDouble()).isEqualTo(26);
     assertThat(four.at("/control/signals/0/text").asText())
         .isEqualTo(
-            "Flow, batch B-0: one result beyond a control limit, above the centre (26.5 1, centre"
+            "Flow, batch B-0: one result beyond a control limit, above the centre (26.5, centre"
                 + " 20, upper control limit 26).");
     assertThat(one.at("/control/upper").asDouble()).isEqualTo(32);
     assertThat(one.at("/control/signals")).isEmpty();
@@ -182,7 +182,7 @@ class SubgroupChartTest {
     // One value without a logarithm: judged as low, and it has no place on any chart of the scale.
     JsonNode without = record(stream, 1, "[0, 20]");
     assertThat(without.at("/control/signals/0/text").asText())
-        .contains("below the centre (10 1, where a log scale has no place");
+        .contains("below the centre (10, where a log scale has no place");
     assertThat(stream.chart("mean").at("/points/1/plotted").isNull()).isTrue();
     assertThat(stream.chart("range").at("/points/1/plotted").isNull()).isTrue();
     JsonNode high = record(stream, 2, "[10, 250]");

@@ -36,6 +36,8 @@ class StreamEntity {
 
   String measurand;
   String unit;
+  String inlet;
+  String outlet;
 
   @Column(name = "subgroup_size")
   int subgroupSize;
@@ -72,6 +74,8 @@ class StreamEntity {
     samplingPoint = stream.samplingPoint().id();
     measurand = stream.measurand().id();
     unit = stream.unit();
+    inlet = stream.inlet();
+    outlet = stream.outlet();
     subgroupSize = stream.chart().subgroupSize();
     dispersion = stream.chart().dispersion().id();
     scale = stream.chart().scale().id();
@@ -106,6 +110,8 @@ class StreamEntity {
         SamplingPoint.named(samplingPoint),
         Measurand.named(measurand),
         unit,
+        inlet,
+        outlet,
         new ChartSettings(
             subgroupSize, Dispersion.named(dispersion), Scale.named(scale), detectors()),
         specifications,

@@ -54,23 +54,27 @@ record NewChart(
     }
   }
 
-  ChartSettings toSettings() {
-    int size = size();
-    Dispersion usual =
-        size > 1 ? Dispersion.STANDARD_DEVIATION : ChartSettings.DEFAULT.dispersion();
-    Dispersion given = dispersion == null ? usual : dispersion;
+  /**
+   * The settings.
+   *
+   * @param usual what holds where nothing is said
+   */
+  ChartSettings toSettings(ChartSettings usual) {
+    int size = size(usual);
+    Dispersion usually = size > 1 ? Dispersion.STANDARD_DEVIATION : usual.dispersion();
+    Dispersion given = dispersion == null ? usually : dispersion;
     return new ChartSettings(
         size,
         Refusal.at("#/chart/dispersion", () -> given.forSubgroupsOf(size)),
-        scale == null ? ChartSettings.DEFAULT.scale() : scale,
+        scale == null ? usual.scale() : scale,
         new Detectors(
-            rules == null ? Detectors.DEFAULT.rules() : chosenRules(rules),
-            chosenEwma(),
+            rules == null ? usual.detectors().rules() : chosenRules(rules),
+            chosenEwma(usual.detectors()),
             cusum == null ? null : cusum.toCusum()));
   }
 
-  private int size() {
-    int size = subgroupSize == null ? ChartSettings.DEFAULT.subgroupSize() : subgroupSize;
+  private int size(ChartSettings usual) {
+    int size = subgroupSize == null ? usual.subgroupSize() : subgroupSize;
     if (size < 1 || size > Subgroup.MAX_SIZE) {
       throw Refusal.impossible(
           "#/chart/subgroupSize",
@@ -79,9 +83,9 @@ record NewChart(
     return size;
   }
 
-  private @Nullable Ewma chosenEwma() {
+  private @Nullable Ewma chosenEwma(Detectors usual) {
     if (ewma == null) {
-      return Detectors.DEFAULT.ewma();
+      return usual.ewma();
     }
     return ewma.value() == null ? null : ewma.value().toEwma();
   }
