@@ -3,6 +3,7 @@ package org.sapotrace.baseline;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.function.IntFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -60,6 +61,7 @@ public final class Advice {
       IntFunction<String> names) {
     Advice advice = new Advice(diagnostics, dispersion, scale, nonNegative, names);
     advice.onSignals();
+    advice.onBetween();
     advice.onChange();
     advice.onAutocorrelation();
     advice.onResolution();
@@ -97,6 +99,19 @@ public final class Advice {
     return side == Side.NONE ? "" : side == Side.HIGH ? ", high" : ", low";
   }
 
+  /** Limits from within subgroups are too narrow where something else makes their means differ. */
+  private void onBetween() {
+    Subgrouping found = diagnostics.subgrouping();
+    if (found != null && found.pValue() != null && found.pValue() < SIGNIFICANT) {
+      say(
+          ("Find what differs from one subgroup to the next, or record their means on a stream of"
+                  + " single results: they scatter %s times as far as the values within them let"
+                  + " expect (analysis of variance, p = %s).")
+              .formatted(
+                  Rounding.of(Objects.requireNonNull(found.ratio())), Rounding.of(found.pValue())));
+    }
+  }
+
   private void onChange() {
     Pettitt change = diagnostics.change();
     if (change.pValue() < SIGNIFICANT) {
@@ -119,7 +134,12 @@ public final class Advice {
             || Math.abs(found.lag1()) > 1.96 / Math.sqrt(diagnostics.n()))) {
       return;
     }
-    if (found.lag1() > 0) {
+    if (diagnostics.subgrouping() != null) {
+      say(
+          ("Find what carries over from one subgroup to the next, or makes them swing to and fro (r1"
+                  + " = %s): limits taken from within subgroups know nothing of it.")
+              .formatted(Rounding.of(found.lag1())));
+    } else if (found.lag1() > 0) {
       say(
           ("Sample further apart, or find what carries over from one result to the next (r1 = %s):"
                   + " moving ranges understate the spread then, and at r1 = 0.5 limits taken from them"
@@ -139,18 +159,26 @@ public final class Advice {
     if (found != null && !found.adequate()) {
       say(
           ("Titrate more sample, or read in finer steps: the reading step of %s is too coarse, since"
-                  + " no more than %d values of the moving range are possible within its limit.")
-              .formatted(Rounding.of(found.step()), found.possibleRanges()));
+                  + " no more than %d values of the %srange are possible within its limit.")
+              .formatted(
+                  Rounding.of(found.step()),
+                  found.possibleRanges(),
+                  diagnostics.subgrouping() == null ? "moving " : ""));
     }
   }
 
   private void onNotPositive() {
     int count = diagnostics.notPositive();
+    Subgrouping subgrouping = diagnostics.subgrouping();
     if (nonNegative && count > 0) {
       say(
-          ("Check the blank: %d of %d results %s at or below 0. They count as they are, and no log or"
+          ("Check the blank: %d of %d %s %s at or below 0. They count as they are, and no log or"
                   + " Box-Cox scale can be had with them.")
-              .formatted(count, diagnostics.n(), count == 1 ? "is" : "are"));
+              .formatted(
+                  count,
+                  subgrouping == null ? diagnostics.n() : subgrouping.values(),
+                  subgrouping == null ? "results" : "values",
+                  count == 1 ? "is" : "are"));
     }
   }
 
@@ -192,31 +220,42 @@ public final class Advice {
 
   private void onSize() {
     int n = diagnostics.n();
+    Subgrouping subgrouping = diagnostics.subgrouping();
+    String what = subgrouping == null ? "results" : "subgroups";
+    double rate =
+        subgrouping == null
+            ? FalseAlarms.rate(n, dispersion)
+            : FalseAlarms.rate(subgrouping.sizes(), dispersion);
     String alarms =
-        "from %d results by %s, %s%s of 1000 results in control fall beyond the limits on average,"
+        "from %d %s by %s, %s%s of 1000 %s in control fall beyond the limits on average,"
                 .formatted(
                     n,
-                    words(dispersion),
+                    what,
+                    words(),
                     dispersion == Dispersion.MEDIAN_MOVING_RANGE ? "more than " : "",
-                    perThousand(FalseAlarms.rate(n, dispersion)))
+                    perThousand(rate),
+                    subgrouping == null ? "results" : "means")
             + " instead of %s".formatted(perThousand(FalseAlarms.KNOWN));
     if (n < FIRST_REESTIMATE) {
       say(
-          "Adopt again at %d results and at %d: %s."
-              .formatted(FIRST_REESTIMATE, LAST_REESTIMATE, alarms));
+          "Adopt again at %d %s and at %d: %s."
+              .formatted(FIRST_REESTIMATE, what, LAST_REESTIMATE, alarms));
     } else if (n < LAST_REESTIMATE) {
-      say("Adopt again at %d results: %s.".formatted(LAST_REESTIMATE, alarms));
+      say("Adopt again at %d %s: %s.".formatted(LAST_REESTIMATE, what, alarms));
     } else {
       say("Keep these limits until the process is changed on purpose: %s.".formatted(alarms));
     }
   }
 
-  private static String words(Dispersion dispersion) {
+  private String words() {
     return switch (dispersion) {
       case MOVING_RANGE -> "moving ranges";
       case MEDIAN_MOVING_RANGE -> "the median moving range";
-      case STANDARD_DEVIATION -> "their standard deviation";
-      case RANGE -> "ranges";
+      case STANDARD_DEVIATION ->
+          diagnostics.subgrouping() == null
+              ? "their standard deviation"
+              : "their standard deviations";
+      case RANGE -> "their ranges";
     };
   }
 

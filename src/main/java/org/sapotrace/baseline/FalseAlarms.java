@@ -1,5 +1,13 @@
 package org.sapotrace.baseline;
 
+import static org.sapotrace.controlchart.ControlChartConstants.MAX_RANGE_SIZE;
+import static org.sapotrace.controlchart.ControlChartConstants.c4;
+import static org.sapotrace.controlchart.ControlChartConstants.d2;
+import static org.sapotrace.controlchart.ControlChartConstants.d3;
+
+import java.util.List;
+import org.hipparchus.distribution.continuous.TDistribution;
+import org.hipparchus.stat.StatUtils;
 import org.sapotrace.controlchart.Dispersion;
 
 /**
@@ -13,6 +21,12 @@ import org.sapotrace.controlchart.Dispersion;
  * 1/n, with which it rises almost in proportion. What estimated limits are worth: C. P.
  * Quesenberry, The effect of sample size on estimated limits for X̄ and X control charts, Journal
  * of Quality Technology 25 (1993) 237, doi:10.1080/00224065.1993.11979470.
+ *
+ * <p>From m subgroups, the estimate of sigma is the mean of m independent ones, whose squares are
+ * nearly those of a chi distribution with ν degrees of freedom and the same relative variance V: ν
+ * = 1/(2V) + 1/4, with V = Σ v(n_i)/m², v(n) = 1/c4(n)² - 1 for standard deviations and
+ * (d3(n)/d2(n))² for ranges. Then the rate is P(|T| &gt; 3 √(1 + V)/√(1 + 1/m)), T with ν degrees
+ * of freedom (P. B. Patnaik, Biometrika 37 (1950) 78, doi:10.1093/biomet/37.1-2.78).
  */
 final class FalseAlarms {
 
@@ -51,5 +65,32 @@ final class FalseAlarms {
     double from = 1 / SIZES[right - 1];
     double part = (1.0 / n - from) / (1 / SIZES[right] - from);
     return rates[right - 1] + part * (rates[right] - rates[right - 1]);
+  }
+
+  /**
+   * The rate for the mean of each subgroup of the usual size.
+   *
+   * @param sizes of the subgroups of the baseline, one of them at least 2
+   * @param dispersion ranges or standard deviations
+   */
+  static double rate(List<Integer> sizes, Dispersion dispersion) {
+    double[] variances =
+        sizes.stream()
+            .filter(n -> n > 1 && (dispersion != Dispersion.RANGE || n <= MAX_RANGE_SIZE))
+            .mapToDouble(n -> dispersion == Dispersion.RANGE ? ofRange(n) : ofDeviation(n))
+            .toArray();
+    double m = variances.length;
+    double variance = StatUtils.sum(variances) / (m * m);
+    double multiple = 3 * Math.sqrt(1 + variance) / Math.sqrt(1 + 1.0 / sizes.size());
+    return 2 * new TDistribution(1 / (2 * variance) + 0.25).cumulativeProbability(-multiple);
+  }
+
+  private static double ofRange(int n) {
+    double relative = d3(n) / d2(n);
+    return relative * relative;
+  }
+
+  private static double ofDeviation(int n) {
+    return 1 / (c4(n) * c4(n)) - 1;
   }
 }

@@ -10,6 +10,7 @@ import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Side;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.controlchart.Subgroup;
 
 /**
  * A rule that holds inside the baseline, under the limits taken from it: a sign that the process
@@ -29,16 +30,16 @@ public record InsideSignal(SignalRule rule, Side side, List<Integer> results) {
    * afresh behind a gap.
    *
    * @param plotted the baseline as it is plotted
-   * @param limits in the same unit
+   * @param limits of single values, in the same unit
    */
   public static List<InsideSignal> of(Baseline plotted, ControlLimits limits, Detectors detectors) {
     record Key(SignalRule rule, Side side) {}
     Map<Key, List<Integer>> holding = new LinkedHashMap<>();
     int number = 0;
-    for (double[] stretch : plotted.stretches()) {
+    for (List<Subgroup> stretch : plotted.stretches()) {
       ChartState state = ChartState.START;
-      for (double x : stretch) {
-        state = state.next(x, limits, detectors);
+      for (Subgroup result : stretch) {
+        state = state.next(result.mean(), result.size(), limits, detectors);
         Map<SignalRule, Side> sides = state.signalling(detectors);
         for (SignalRule rule : state.holding(limits, detectors)) {
           Key key = new Key(rule, sides.getOrDefault(rule, Side.NONE));

@@ -11,6 +11,7 @@ import org.sapotrace.chemistry.Requirement;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.chemistry.WholeSample;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
@@ -128,16 +129,14 @@ class Assessor {
 
   private static Assessment measuredElsewhere(
       Line line, Stream stream, @Nullable Requirement requirement, MeasuredElsewhere entry) {
-    if (entry.values().size() > 1) {
-      throw Refusal.notYet("#/values/1", "Subgroups are not charted yet; give one value.");
-    }
-    double value = entry.values().get(0);
-    WholeSample whole = wholeSample(stream);
-    if (whole != null && !whole.holds(value)) {
+    if (entry.values().size() > 1 && !stream.chart().isOfSubgroups()) {
       throw Refusal.impossible(
-          "#/values/0",
-          "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
+          "#/values/1",
+          "Stream %s takes one value for a result, because it is charted by single results. Give one, or put the stream with chart.subgroupSize set."
+              .formatted(stream.slug()));
     }
+    refuseMoreThanTheWhole(wholeSample(stream), entry.values());
+    double value = new Subgroup(entry.values()).mean();
     Alkali metal = stream.measurand() == Measurand.SOAP ? line.alkali() : null;
     List<String> cautions = new ArrayList<>();
     Oddities.limit(requirement, metal).ifPresent(cautions::add);
@@ -159,6 +158,16 @@ class Assessor {
             null,
             null);
     return new Assessment(figure, false, verdict(requirement, figure), null, cautions);
+  }
+
+  private static void refuseMoreThanTheWhole(@Nullable WholeSample whole, List<Double> values) {
+    for (int i = 0; whole != null && i < values.size(); i++) {
+      if (!whole.holds(values.get(i))) {
+        throw Refusal.impossible(
+            "#/values/" + i,
+            "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
+      }
+    }
   }
 
   /** What bounds the figures of a stream; null where nothing does. */

@@ -7,8 +7,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * A result that was measured elsewhere, as it was typed; null for what was not given.
  *
- * @param values in the stream's unit; one
- * @param expandedUncertainty of the value, in the same unit
+ * @param values in the stream's unit; the result is their mean
+ * @param expandedUncertainty of the result, in the same unit
  * @param coverageFactor by which the expanded uncertainty exceeds the standard uncertainty
  * @param source where the value comes from
  */

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.refusal.Refusal;
 
@@ -62,7 +63,9 @@ public record RecordedResult(
         id,
         batch,
         sampledAt,
-        assessment.result().value(),
+        latest().entered() instanceof MeasuredElsewhere measured
+            ? new Subgroup(measured.values())
+            : Subgroup.of(assessment.result().value()),
         assessment.result().standardUncertainty(),
         assessment.belowDetection());
   }

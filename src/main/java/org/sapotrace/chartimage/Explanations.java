@@ -3,6 +3,7 @@ package org.sapotrace.chartimage;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlChart;
@@ -31,18 +32,32 @@ final class Explanations {
     if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
       pieces.add("circle on a tick: no more titrant than the blank");
     }
-    if (chart.kind() == ControlChart.Kind.INDIVIDUALS
+    if (chart.kind().showsResults()
         && chart.points().stream().anyMatch(point -> Double.isNaN(point.onScale()))) {
       pieces.add(
           "at or below 0, where a %s scale has no place: judged as %d standard deviations low"
               .formatted(chart.scale().id(), Plotting.BELOW_THE_SCALE));
     }
+    pieces.addAll(sizes());
     if (bars) {
       pieces.add("vertical bar: ± 2 standard uncertainties");
     }
     pieces.addAll(happenings());
     if (axis == Axis.SEQUENCE) {
       pieces.add("results in sequence, not in time");
+    }
+    return pieces;
+  }
+
+  /** What the numbers of values that make results have to do with it. */
+  private List<String> sizes() {
+    List<String> pieces = new ArrayList<>();
+    Sizes sizes = Sizes.of(chart);
+    if (sizes.differ() && chart.limitsRevision() != null) {
+      pieces.add("limits step with the number of values, from " + sizes.words());
+    }
+    if (sizes.least() == 1 && chart.kind().showsSpread()) {
+      pieces.add("gap: a single value has no " + chart.kind().label().toLowerCase(Locale.ROOT));
     }
     return pieces;
   }

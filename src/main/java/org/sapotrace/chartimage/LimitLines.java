@@ -13,6 +13,9 @@ import org.sapotrace.controlchart.ControlChart.Specification;
 /** Draws the lines by which results are judged. */
 final class LimitLines {
 
+  /** The least width of a step that is drawn with its risers, px. */
+  private static final double LEAST_STEP = 8;
+
   private final ControlChart chart;
   private final Page page;
   private final List<Phase> phases;
@@ -30,8 +33,12 @@ final class LimitLines {
   void draw() {
     specification();
     double unit = page.unit();
-    if (chart.kind() == ControlChart.Kind.EWMA) {
-      // They change at every result, and a dash that begins anew at each would be a solid line.
+    if (isCrowded()) {
+      // Up and down at every result would hide the results: only where each limit lies is drawn.
+      levels(Point::upper, Look.LIMIT, Look.solid(1.4 * unit));
+      levels(Point::lower, Look.LIMIT, Look.solid(1.4 * unit));
+    } else if (changesWithinPhases()) {
+      // They may change at every result, and a dash that begins anew at each would be a solid line.
       stairs(Point::upper);
       stairs(Point::lower);
     } else {
@@ -39,6 +46,17 @@ final class LimitLines {
       levels(Point::lower, Look.LIMIT, Look.dashed(unit));
     }
     levels(Point::centre, Look.MUTED, Look.solid(unit));
+  }
+
+  private boolean changesWithinPhases() {
+    return phases.stream().anyMatch(phase -> phase.steps(Point::upper).size() > 1);
+  }
+
+  /** Whether limits step by more than an average's and results lie too close for risers. */
+  private boolean isCrowded() {
+    return chart.kind() != ControlChart.Kind.EWMA
+        && changesWithinPhases()
+        && page.plot().width < chart.points().size() * LEAST_STEP * page.unit();
   }
 
   private void specification() {
@@ -73,8 +91,14 @@ final class LimitLines {
     Segments dashes = new Segments();
     for (Phase phase : phases) {
       Dashes line = new Dashes(dashes, Look.DASH * page.unit(), Look.GAP * page.unit());
+      double end = phase.left();
       for (Phase.Step step : phase.steps(limit)) {
         double y = page.values().y(step.value());
+        if (step.from() > end) {
+          // Some results in between have no limit.
+          line = new Dashes(dashes, Look.DASH * page.unit(), Look.GAP * page.unit());
+        }
+        end = step.to();
         line.to(step.from(), y);
         line.to(step.to(), y);
         space.level(step.from(), step.to(), y);

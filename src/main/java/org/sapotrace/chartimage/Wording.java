@@ -41,16 +41,28 @@ final class Wording implements Words {
         switch (chart.kind()) {
           case INDIVIDUALS -> quantity;
           case MOVING_RANGE -> "moving range of " + transformed() + quantity;
+          case MEAN -> mean() + " of " + quantity;
+          case RANGE -> "range of " + transformed() + quantity + " within subgroups";
+          case STANDARD_DEVIATION ->
+              "standard deviation of " + transformed() + quantity + " within subgroups";
           case EWMA -> "moving average (EWMA) of " + quantity;
           case CUSUM -> "cumulative sums of " + quantity;
         };
     if (chart.kind() == ControlChart.Kind.CUSUM) {
       return statistic + ", standard deviations";
     }
-    if (chart.kind() == ControlChart.Kind.MOVING_RANGE && chart.scale() != Scale.LINEAR) {
+    if (chart.kind().showsSpread() && chart.scale() != Scale.LINEAR) {
       return statistic;
     }
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
+  }
+
+  private String mean() {
+    return switch (chart.scale()) {
+      case LINEAR -> "mean";
+      case LOG -> "geometric mean";
+      case BOX_COX -> "power mean";
+    };
   }
 
   /** As people write it: UCUM has 1 for a plain number. */
@@ -85,7 +97,12 @@ final class Wording implements Words {
   }
 
   private String results() {
-    return chart.points().isEmpty() ? "no results yet" : results(chart.points().size());
+    int n = chart.points().size();
+    Sizes sizes = Sizes.of(chart);
+    if (sizes.most() > 0) {
+      return "%d subgroup%s of %s".formatted(n, n == 1 ? "" : "s", sizes.words());
+    }
+    return n == 0 ? "no results yet" : results(n);
   }
 
   private static String results(int n) {
@@ -104,13 +121,13 @@ final class Wording implements Words {
   /** What raises signals; of a chart of one statistic only that. */
   private List<String> detectors(boolean brief) {
     return switch (chart.kind()) {
-      case INDIVIDUALS -> {
+      case INDIVIDUALS, MEAN -> {
         List<String> all = List.of(rules(brief), ewma(brief), cusum(brief));
         List<String> used = all.stream().filter(piece -> !piece.isEmpty()).toList();
         yield used.isEmpty() ? List.of("no rules in use") : used;
       }
-      // Moving ranges raise no signals.
-      case MOVING_RANGE -> List.of();
+      // How far results scatter raises no signals.
+      case MOVING_RANGE, RANGE, STANDARD_DEVIATION -> List.of();
       case EWMA -> List.of(ewma(false));
       case CUSUM -> List.of(cusum(false));
     };

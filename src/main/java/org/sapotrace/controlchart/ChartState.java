@@ -24,27 +24,37 @@ public record ChartState(RunState runs, @Nullable EwmaState ewma, @Nullable Cusu
   public static final int MOST_IN_WINDOW = 100;
 
   /**
+   * The state after one more single result; see {@link #next(double, int, ControlLimits,
+   * Detectors)}.
+   */
+  public ChartState next(double x, ControlLimits limits, Detectors detectors) {
+    return next(x, 1, limits, detectors);
+  }
+
+  /**
    * The state after one more result.
    *
-   * @param x the result, finite, in the unit of the limits
-   * @param limits the limits in force, the same since {@link #START}
+   * @param x the result, or the mean of a subgroup; finite, in the unit of the limits
+   * @param n how many values it is the mean of; 1 for a single result
+   * @param limits the limits in force of single values, the same since {@link #START}
    * @param detectors what is in use, likewise
    * @throws IllegalArgumentException if the result is not finite
    */
-  public ChartState next(double x, ControlLimits limits, Detectors detectors) {
+  public ChartState next(double x, int n, ControlLimits limits, Detectors detectors) {
+    ControlLimits own = limits.ofMeans(n);
     Ewma average = detectors.ewma();
     Cusum sums = detectors.cusum();
-    RunState nextRuns = runs.next(x, limits);
+    RunState nextRuns = runs.next(x, own);
     return new ChartState(
         nextRuns,
         average == null
             ? null
             : Objects.requireNonNullElseGet(ewma, () -> EwmaState.start(limits))
-                .next(x, average, limits),
+                .next(x, n, average, limits),
         sums == null
             ? null
             : Objects.requireNonNullElseGet(cusum, () -> CusumState.start(sums))
-                .next(x, sums, limits));
+                .next(x, sums, own));
   }
 
   /** The rules in use whose condition holds at the last result, in the order of all rules. */

@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param limitsStatus {@code trial} or {@code adopted}; null before there are any limits
  * @param detectors what raises signals
  * @param specification what the product must meet; null for none, and always null on a chart of
- *     another statistic than the results
+ *     another statistic than the results or their means
  * @param points the results in order of time
  * @param withdrawn results that no longer count, in order of time; only on a chart of the results
  * @param events in order of time, within the period of the chart
@@ -50,6 +50,12 @@ public record ControlChart(
     INDIVIDUALS("individuals", "Individuals"),
     /** The absolute difference between one result and the one before it. */
     MOVING_RANGE("moving-range", "Moving range"),
+    /** The mean of each subgroup. */
+    MEAN("mean", "Mean"),
+    /** The largest value of a subgroup less the least. */
+    RANGE("range", "Range"),
+    /** The standard deviation within a subgroup. */
+    STANDARD_DEVIATION("standard-deviation", "Standard deviation"),
     /** The exponentially weighted moving average. */
     EWMA("ewma", "EWMA"),
     /** The cumulative sums upwards and downwards, in standard deviations. */
@@ -71,6 +77,16 @@ public record ControlChart(
     /** Whether what it shows gathers many results, so that no mark stands for one alone. */
     public boolean gathers() {
       return this == EWMA || this == CUSUM;
+    }
+
+    /** Whether it shows the results themselves, by which signals are raised. */
+    public boolean showsResults() {
+      return this == INDIVIDUALS || this == MEAN;
+    }
+
+    /** Whether it shows how far results scatter, in the unit of their scale. */
+    public boolean showsSpread() {
+      return this == MOVING_RANGE || this == RANGE || this == STANDARD_DEVIATION;
     }
 
     /** The name for people, such as {@code Moving range}. */
@@ -124,6 +140,7 @@ public record ControlChart(
    * @param batch the batch it was found in
    * @param at when the sample was taken
    * @param value the result
+   * @param size of how many values it is the mean; null on a chart of single results
    * @param plotted the statistic that is drawn; NaN where there is none, such as the first moving
    *     range of a phase
    * @param onScale the same on the scale on which it is judged; NaN where there is none, and for a
@@ -146,6 +163,7 @@ public record ControlChart(
       String batch,
       Instant at,
       double value,
+      @Nullable Integer size,
       double plotted,
       double onScale,
       double below,

@@ -5,14 +5,14 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Rounding;
 
 /**
- * Control limits of single results and of their moving ranges of two: what the process, in control,
- * may be expected to show. Not specification limits, which say what the product must meet.
+ * Control limits of single results, or of the means of subgroups: what the process, in control, may
+ * be expected to show. Not specification limits, which say what the product must meet.
  *
  * <p>A lower limit or lower zone boundary at or below zero, of a quantity that cannot be negative,
  * is none rather than 0: nothing lies beyond it.
  *
  * @param centre the centre line, finite, in the unit of the results
- * @param sigma standard deviation of a single result in control, finite and above 0, in the same
+ * @param sigma standard deviation in control of what is judged, finite and above 0, in the same
  *     unit
  * @param nonNegative whether the true quantity cannot be negative. A result still may be, by
  *     measurement error.
@@ -84,6 +84,44 @@ public record ControlLimits(double centre, double sigma, boolean nonNegative) {
     return new ControlLimits(StatUtils.mean(baseline.values()), sigma, nonNegative);
   }
 
+  /**
+   * Limits estimated from subgroups, whose sizes may differ: centre = mean of all values, sigma =
+   * by how far values scatter within the subgroups, as the dispersion says. They are those of
+   * single values; for means see {@link #ofMeans}.
+   *
+   * @param baseline at least {@value #MIN_BASELINE} subgroups, one of them of two values or more
+   * @throws IllegalArgumentException for fewer, a dispersion of single results, or an estimated
+   *     sigma of 0
+   */
+  public static ControlLimits fromSubgroups(
+      Baseline baseline, Dispersion dispersion, boolean nonNegative) {
+    if (baseline.size() < MIN_BASELINE) {
+      throw new IllegalArgumentException(
+          ("Control limits need a baseline of at least %d subgroups, not %d. Record more, or give"
+                  + " centre and sigma.")
+              .formatted(MIN_BASELINE, baseline.size()));
+    }
+    double sigma = dispersion.sigmaWithin(baseline);
+    if (sigma == 0) {
+      throw new IllegalArgumentException(
+          ("The values within the subgroups of the baseline differ too little: their standard"
+                  + " deviation by %s comes out as 0. Read in finer steps, take a longer baseline,"
+                  + " or give centre and sigma.")
+              .formatted(dispersion.id()));
+    }
+    return new ControlLimits(StatUtils.mean(baseline.singleValues()), sigma, nonNegative);
+  }
+
+  /**
+   * The limits of means of n values, where these are the limits of single values: sigma becomes
+   * sigma/√n.
+   *
+   * @param n how many values, at least 1
+   */
+  public ControlLimits ofMeans(int n) {
+    return n == 1 ? this : new ControlLimits(centre, sigma / Math.sqrt(n), nonNegative);
+  }
+
   /** The upper control limit: centre + 3 sigma. */
   public double upper() {
     return above(ACTION);
@@ -126,21 +164,5 @@ public record ControlLimits(double centre, double sigma, boolean nonNegative) {
    */
   public double z(double x) {
     return (x - centre) / sigma;
-  }
-
-  /** The centre line of the moving ranges of two: d2(2) sigma. */
-  public double dispersionCentre() {
-    return ControlChartConstants.d2(2) * sigma;
-  }
-
-  /** The upper control limit of the moving ranges of two: (d2(2) + 3 d3(2)) sigma. */
-  public double dispersionUpper() {
-    return LimitFactor.D2.of(2) * sigma;
-  }
-
-  /** The lower control limit of the moving ranges of two: none, since d2(2) is below 3 d3(2). */
-  public @Nullable Double dispersionLower() {
-    double lower = LimitFactor.D1.of(2) * sigma;
-    return lower > 0 ? lower : null;
   }
 }

@@ -3,11 +3,11 @@ package org.sapotrace.controlchart;
 import org.sapotrace.measure.Rounding;
 
 /**
- * A tabular cumulative sum of single results, upwards and downwards.
+ * A tabular cumulative sum of results, upwards and downwards.
  *
- * <p>With z_i = (x_i - centre)/σ, C+_i = max(0, C+_(i-1) + z_i - k) and C-_i = max(0, C-_(i-1) -
- * z_i - k), both from the head start on. It signals where a sum is above h. It finds a lasting
- * shift of 2k σ soonest.
+ * <p>With z_i = (x_i - centre)/σ, σ that of the result (of a mean of n values, σ/√n), C+_i = max(0,
+ * C+_(i-1) + z_i - k) and C-_i = max(0, C-_(i-1) - z_i - k), both from the head start on. It
+ * signals where a sum is above h. It finds a lasting shift of 2k σ soonest.
  *
  * <p>Source: E. S. Page, Continuous inspection schemes, Biometrika 41 (1954) 100,
  * doi:10.1093/biomet/41.1-2.100; head start: J. M. Lucas and R. B. Crosier, Fast initial response

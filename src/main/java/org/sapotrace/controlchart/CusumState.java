@@ -48,7 +48,11 @@ public record CusumState(Sum high, Sum low) {
     return new CusumState(sum, sum);
   }
 
-  /** The state after one more finite result. */
+  /**
+   * The state after one more finite result.
+   *
+   * @param limits of such a result: of means, those of its own size
+   */
   CusumState next(double x, Cusum cusum, ControlLimits limits) {
     double z = limits.z(x);
     return new CusumState(high.next(z, cusum), low.next(-z, cusum));

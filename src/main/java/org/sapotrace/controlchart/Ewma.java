@@ -4,12 +4,13 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Rounding;
 
 /**
- * An exponentially weighted moving average of single results, and its control limits.
+ * An exponentially weighted moving average of results, and its control limits.
  *
  * <p>From the centre line z_0 on, z_i = λ x_i + (1 - λ) z_(i-1). Its limits are exact at each
  * result: centre ± L σ √(λ/(2 - λ) (1 - (1 - λ)^(2i))), with i counting the results since the
- * average was started. A small λ finds small lasting shifts; λ = 1 with L = 3 is the chart of
- * single results.
+ * average was started. Where a result is the mean of n_i values, they are centre ± L σ √v_i with
+ * v_i = λ²/n_i + (1 - λ)² v_(i-1), v_0 = 0, σ that of a single value. A small λ finds small lasting
+ * shifts; λ = 1 with L = 3 is the chart of single results.
  *
  * <p>Source: S. W. Roberts, Control chart tests based on geometric moving averages, Technometrics 1
  * (1959) 239, doi:10.1080/00401706.1959.10489860; NIST/SEMATECH e-Handbook of Statistical Methods,
@@ -62,27 +63,33 @@ public record Ewma(double lambda, double width) {
     return "weight %s, width %s".formatted(Rounding.of(lambda), Rounding.of(width));
   }
 
-  /** The limits at the result after which the average has this state. */
+  /**
+   * The limits at the result after which the average has this state.
+   *
+   * @param limits of single values
+   */
   public Limits limits(ControlLimits limits, EwmaState state) {
-    double floor = floor(limits, state.power());
+    double floor = floor(limits, state);
     return new Limits(
         limits.centre(),
-        limits.centre() + reach(limits, state.power()),
+        limits.centre() + reach(limits, state),
         floor == Double.NEGATIVE_INFINITY ? null : (Double) floor);
   }
 
-  /**
-   * How far the limits lie from the centre.
-   *
-   * @param power (1 - λ)^(2i)
-   */
-  double reach(ControlLimits limits, double power) {
-    return width * limits.sigma() * Math.sqrt(lambda / (2 - lambda) * (1 - power));
+  /** How far the limits lie from the centre. */
+  double reach(ControlLimits limits, EwmaState state) {
+    return width * limits.sigma() * Math.sqrt(variance(state));
+  }
+
+  /** v_i, the variance of the average in parts of that of a single value. */
+  double variance(EwmaState state) {
+    Double variance = state.variance();
+    return variance == null ? lambda / (2 - lambda) * (1 - state.power()) : variance;
   }
 
   /** The lower limit, with negative infinity for none. */
-  double floor(ControlLimits limits, double power) {
-    double lower = limits.centre() - reach(limits, power);
+  double floor(ControlLimits limits, EwmaState state) {
+    double lower = limits.centre() - reach(limits, state);
     return limits.nonNegative() && lower <= 0 ? Double.NEGATIVE_INFINITY : lower;
   }
 }

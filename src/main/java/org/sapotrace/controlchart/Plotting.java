@@ -47,6 +47,11 @@ public record Plotting(Scale scale, @Nullable Double lambda) {
     return scale == Scale.LINEAR || x > 0;
   }
 
+  /** Whether all values of a subgroup have a place on the scale. */
+  public boolean takes(Subgroup subgroup) {
+    return subgroup.values().stream().allMatch(this::takes);
+  }
+
   /**
    * A result on the scale.
    *
@@ -57,13 +62,26 @@ public record Plotting(Scale scale, @Nullable Double lambda) {
   }
 
   /**
-   * A result as it is judged: on the scale, or {@value #BELOW_THE_SCALE} standard deviations below
-   * the centre where it has no place there.
+   * A subgroup with each of its values on the scale.
    *
-   * @param limits on the scale
+   * @throws IllegalArgumentException if one has no place there
    */
-  public double judged(double x, ControlLimits limits) {
-    return takes(x) ? plotted(x) : limits.centre() - BELOW_THE_SCALE * limits.sigma();
+  public Subgroup plotted(Subgroup subgroup) {
+    return scale == Scale.LINEAR
+        ? subgroup
+        : new Subgroup(subgroup.values().stream().map(this::plotted).toList());
+  }
+
+  /**
+   * A result as it is judged: the mean of its values on the scale, or {@value #BELOW_THE_SCALE}
+   * standard deviations below the centre where one of them has no place there.
+   *
+   * @param limits on the scale, for means of its size
+   */
+  public double judged(Subgroup subgroup, ControlLimits limits) {
+    return takes(subgroup)
+        ? plotted(subgroup).mean()
+        : limits.centre() - BELOW_THE_SCALE * limits.sigma();
   }
 
   /**
@@ -78,6 +96,17 @@ public record Plotting(Scale scale, @Nullable Double lambda) {
     }
     double x = transform().inverse(y);
     return Double.isFinite(x) ? (Double) x : null;
+  }
+
+  /**
+   * A result in its unit, as it compares with figures of the chart there: on a log scale the
+   * geometric mean of its values, on a Box-Cox scale their power mean; their arithmetic mean where
+   * one of them has no place on the scale.
+   */
+  public double shownMean(Subgroup subgroup) {
+    boolean isPlain = subgroup.size() == 1 || scale == Scale.LINEAR || !takes(subgroup);
+    Double mean = isPlain ? null : shown((Double) plotted(subgroup).mean());
+    return mean == null ? subgroup.mean() : mean;
   }
 
   /**

@@ -74,7 +74,7 @@ public record RunState(
    * The state after one more result.
    *
    * @param x the result, finite, in the unit of the limits
-   * @param limits the limits in force, the same since {@link #START}
+   * @param limits the limits in force for this result: of means, those of its own size
    * @throws IllegalArgumentException if the result is not finite
    */
   public RunState next(double x, ControlLimits limits) {

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -14,6 +15,7 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.Scale;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -21,15 +23,17 @@ import org.sapotrace.refusal.Refusal;
  *
  * @param stretches in order, with a gap between each and the next where results were left out or a
  *     new phase began
+ * @param subgroups whether they are looked at as subgroups, or each as a single result
  */
-record BaselineResults(List<List<ChartedResult>> stretches) {
+record BaselineResults(List<List<ChartedResult>> stretches, boolean subgroups) {
 
   /**
    * The chosen results without those that are left out.
    *
    * @throws Refusal if one is left out that was not chosen, or twice
    */
-  static BaselineResults of(List<Point> chosen, List<Exclusion> excluded, Phases phases) {
+  static BaselineResults of(
+      boolean subgroups, List<Point> chosen, List<Exclusion> excluded, Phases phases) {
     Map<UUID, Integer> out = new HashMap<>();
     for (int i = 0; i < excluded.size(); i++) {
       if (out.put(excluded.get(i).result(), i) != null) {
@@ -60,33 +64,34 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
               "Result %s is not in the baseline, so it cannot be left out of it. Name only those that are."
                   .formatted(result));
         });
-    return new BaselineResults(stretches.stream().filter(some -> !some.isEmpty()).toList());
+    return new BaselineResults(
+        stretches.stream().filter(some -> !some.isEmpty()).toList(), subgroups);
   }
 
   private static String pointer(int exclusion) {
     return "#/exclude/%d/result".formatted(exclusion);
   }
 
-  /** Their values. */
+  /** What of them is judged. */
   Baseline values() {
-    return Baseline.withGaps(
-        stretches.stream()
-            .map(stretch -> stretch.stream().mapToDouble(ChartedResult::value).toArray())
-            .toList());
+    return Baseline.ofSubgroups(stretches.stream().map(this::values).toList());
   }
 
-  /** Their values on a scale that takes them all. */
+  private List<Subgroup> values(List<ChartedResult> stretch) {
+    return stretch.stream().map(result -> result.values(subgroups)).toList();
+  }
+
+  /** The same on a scale that takes it all. */
   private Baseline plotted(Plotting plotting) {
-    return Baseline.withGaps(
-        stretches.stream()
-            .map(
-                stretch -> stretch.stream().mapToDouble(x -> plotting.plotted(x.value())).toArray())
+    return Baseline.ofSubgroups(
+        values().stretches().stream()
+            .map(stretch -> stretch.stream().map(plotting::plotted).toList())
             .toList());
   }
 
   /** The scale, or the linear one where some of these results have no place on it. */
   Scale scale(Scale wanted) {
-    return results().stream().allMatch(result -> result.value() > 0) ? wanted : Scale.LINEAR;
+    return Arrays.stream(values().singleValues()).allMatch(x -> x > 0) ? wanted : Scale.LINEAR;
   }
 
   /**
@@ -95,18 +100,23 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
    * @throws IllegalArgumentException where they have no place on it
    */
   Plotting plotting(Scale scale) {
-    long notPositive = results().stream().filter(result -> !(result.value() > 0)).count();
+    double[] single = values().singleValues();
+    long notPositive = Arrays.stream(single).filter(x -> !(x > 0)).count();
     if (scale != Scale.LINEAR && notPositive > 0) {
       throw new IllegalArgumentException(
-          "%d of the %d results of the baseline %s at or below 0, where a %s scale has no place. Check the blank, choose a baseline without them, or set chart.scale to linear."
+          "%d of the %d %s of the baseline %s at or below 0, where a %s scale has no place. Check the blank, choose a baseline without them, or set chart.scale to linear."
               .formatted(
-                  notPositive, results().size(), notPositive == 1 ? "is" : "are", scale.id()));
+                  notPositive,
+                  single.length,
+                  subgroups ? "values" : "results",
+                  notPositive == 1 ? "is" : "are",
+                  scale.id()));
     }
     return switch (scale) {
       case LINEAR -> Plotting.LINEAR;
       case LOG -> Plotting.LOG;
       case BOX_COX -> {
-        BoxCox power = BoxCox.of(values().values());
+        BoxCox power = BoxCox.of(single);
         if (power == null) {
           throw new IllegalArgumentException(
               "These results are too few or too much alike to tell the power of a Box-Cox scale. Take a longer baseline, or set chart.scale to linear or log.");
@@ -117,7 +127,7 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
   }
 
   /**
-   * Limits taken from these results, on that scale.
+   * Limits of single values taken from these results, on that scale.
    *
    * @param nonNegative whether the true quantity cannot be negative
    * @throws IllegalArgumentException where there are none
@@ -125,7 +135,19 @@ record BaselineResults(List<List<ChartedResult>> stretches) {
   ControlLimits limits(Plotting plotting, Dispersion dispersion, boolean nonNegative) {
     // On the other scales there is room below zero.
     boolean none = nonNegative && plotting.scale() == Scale.LINEAR;
-    return ControlLimits.from(plotted(plotting), dispersion, none);
+    return subgroups
+        ? serving(ControlLimits.fromSubgroups(plotted(plotting), dispersion, none))
+        : ControlLimits.from(plotted(plotting), dispersion, none);
+  }
+
+  /**
+   * The limits, which must serve subgroups of any size.
+   *
+   * @throws IllegalArgumentException where means of many values could not be told from the centre
+   */
+  static ControlLimits serving(ControlLimits limits) {
+    limits.ofMeans(Subgroup.MAX_SIZE);
+    return limits;
   }
 
   /** How many there are, from when to when. */

@@ -48,9 +48,9 @@ public record Beginning(Instant at, @Nullable Instant earliest, @Nullable Instan
     if (PATTERNS.contains(rule)) {
       return new Beginning(judged.get(judged.size() - window).sampledAt(), null, null);
     }
-    double[] values =
-        judged.stream().mapToDouble(result -> limits.judged(result.value())).toArray();
-    StepChange change = StepChange.of(values, limits.limits(), side);
+    double[] values = judged.stream().mapToDouble(limits::judged).toArray();
+    int[] sizes = judged.stream().mapToInt(result -> limits.values(result).size()).toArray();
+    StepChange change = StepChange.of(values, sizes, limits.limits(), side);
     List<Integer> possible = change.possible();
     return new Beginning(
         judged.get(change.after()).sampledAt(),

@@ -34,7 +34,11 @@ public final class CapabilityCharts {
     refuseWhileSignalling(latest, limits);
     Instant at = last.point().result().sampledAt();
     Specification required = required(chart, at);
-    double[] values = points.stream().mapToDouble(p -> p.point().result().value()).toArray();
+    double[] values =
+        points.stream()
+            .flatMap(p -> limits.values(p.point().result()).values().stream())
+            .mapToDouble(Double::doubleValue)
+            .toArray();
     Capability found = capability(values, required);
     return new CapabilityChart(
         summary(chart, found),
@@ -107,13 +111,14 @@ public final class CapabilityCharts {
 
   private static String summary(Chart chart, Capability found) {
     String line = chart.line() == null ? "" : ", " + chart.line().name();
-    return "%s%s: %s %s of %d results, at least %s with 95 %% confidence"
+    return "%s%s: %s %s of %d %s, at least %s with 95 %% confidence"
         .formatted(
             chart.stream().name(),
             line,
             found.indexName(),
             Rounding.of(found.cpk()),
             found.n(),
+            chart.stream().chart().isOfSubgroups() ? "values" : "results",
             Rounding.of(found.lowerBound()));
   }
 }

@@ -15,7 +15,7 @@ import org.sapotrace.refusal.Refusal;
  * @param limitsRevision the limits by which the latest of its results was judged
  * @param specification what the product must meet
  * @param summary what it comes to, in a sentence
- * @param n how many results, from when to when
+ * @param n how many results, of subgroups all their values; from when to when
  * @param method {@code normal}, or {@code percentiles} of skewed results
  * @param boundMethod {@code noncentral-t}, which is exact, or {@code bissell}, which is not
  * @param boxCoxLambda the power by which skewed results were made normal

@@ -50,6 +50,7 @@ public record ChartData(
   /**
    * A point in the interface's words; null for what there is none of.
    *
+   * @param n of how many values the result is the mean; left out on charts of single results
    * @param cusumHigh the upward sum; left out on other charts than that of cumulative sums
    * @param cusumLow the downward sum, likewise
    */
@@ -58,6 +59,7 @@ public record ChartData(
       String batch,
       Instant at,
       double value,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Integer n,
       @Nullable Double plotted,
       @Nullable Integer limitsRevision,
       @Nullable Double centre,
@@ -75,6 +77,7 @@ public record ChartData(
           point.batch(),
           point.at(),
           point.value(),
+          point.size(),
           Double.isNaN(point.onScale()) ? null : (Double) point.onScale(),
           point.limitsRevision(),
           point.centre(),

@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlLimits;
@@ -16,24 +17,11 @@ import org.sapotrace.controlchart.EwmaState;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.controlchart.Spread;
+import org.sapotrace.controlchart.Subgroup;
 
 /** Works out the points of a picture from what there is to draw of a stream. */
 final class ChartPoints {
-
-  /** What is drawn at one result, and what it is judged by; NaN and null for what there is not. */
-  private record Drawn(
-      double plotted,
-      double onScale,
-      double below,
-      @Nullable Double standardUncertainty,
-      @Nullable Double centre,
-      @Nullable Double upper,
-      @Nullable Double lower,
-      Set<SignalRule> signals) {
-
-    static final Drawn NOTHING =
-        new Drawn(Double.NaN, Double.NaN, Double.NaN, null, null, null, null, Set.of());
-  }
 
   private final Chart chart;
 
@@ -42,12 +30,18 @@ final class ChartPoints {
   }
 
   List<ControlChart.Point> of(ControlChart.Kind kind) {
-    return switch (kind) {
-      case INDIVIDUALS -> chart.points().stream().map(p -> point(p, individual(p))).toList();
-      case MOVING_RANGE -> movingRanges();
-      case EWMA -> chart.points().stream().map(p -> point(p, ewma(p))).toList();
-      case CUSUM -> chart.points().stream().map(p -> point(p, cusum(p))).toList();
-    };
+    if (kind == ControlChart.Kind.MOVING_RANGE) {
+      return movingRanges();
+    }
+    Function<JudgedPoint, Drawn> drawn =
+        switch (kind) {
+          case RANGE -> judged -> spread(judged, Spread.RANGE);
+          case STANDARD_DEVIATION -> judged -> spread(judged, Spread.STANDARD_DEVIATION);
+          case EWMA -> this::ewma;
+          case CUSUM -> this::cusum;
+          default -> this::result;
+        };
+    return chart.points().stream().map(judged -> point(judged, drawn.apply(judged))).toList();
   }
 
   /** The limits that a point was judged by; null for none. */
@@ -65,30 +59,57 @@ final class ChartPoints {
     return chart.stream().chart().scale() == Scale.LOG ? Plotting.LOG : Plotting.LINEAR;
   }
 
+  /** What of a result is judged; before there are limits, what the stream's own would look at. */
+  private Subgroup values(JudgedPoint judged) {
+    ChartedResult result = judged.point().result();
+    LimitsRevision revision = revision(judged);
+    return revision == null
+        ? result.values(chart.stream().chart().isOfSubgroups())
+        : revision.values(result);
+  }
+
   /** A result on its scale; NaN where it has no place there. */
   private double onScale(JudgedPoint judged) {
-    double value = judged.point().result().value();
-    return plotting(judged).takes(value) ? plotting(judged).plotted(value) : Double.NaN;
+    Subgroup values = values(judged);
+    return plotting(judged).takes(values) ? plotting(judged).plotted(values).mean() : Double.NaN;
   }
 
   /** A result on its scale as it is judged there. */
   private double judged(JudgedPoint judged) {
     LimitsRevision revision = revision(judged);
-    return revision == null ? onScale(judged) : revision.judged(judged.point().result().value());
+    return revision == null ? onScale(judged) : revision.judged(judged.point().result());
   }
 
-  private Drawn individual(JudgedPoint judged) {
+  /** A result, or the mean of a subgroup. */
+  private Drawn result(JudgedPoint judged) {
     ChartedResult result = judged.point().result();
     LimitsRevision revision = revision(judged);
+    ControlLimits own = revision == null ? null : revision.limitsFor(result);
     return new Drawn(
-        result.value(),
+        plotting(judged).shownMean(values(judged)),
         onScale(judged),
         Double.NaN,
         result.standardUncertainty(),
-        revision == null ? null : revision.shown(revision.limits().centre()),
-        revision == null ? null : revision.shown(revision.limits().upper()),
-        revision == null ? null : revision.shown(revision.limits().lower()),
+        revision == null || own == null ? null : revision.shown(own.centre()),
+        revision == null || own == null ? null : revision.shown(own.upper()),
+        revision == null || own == null ? null : revision.shown(own.lower()),
         judged.judgement() == null ? Set.of() : judged.judgement().rules());
+  }
+
+  /**
+   * How far the values of a subgroup scatter, on their scale. Limits of single results know nothing
+   * of it.
+   */
+  private Drawn spread(JudgedPoint judged, Spread spread) {
+    Subgroup values = judged.point().result().values();
+    LimitsRevision revision = revision(judged);
+    boolean hasLimits =
+        revision != null && revision.isOfSubgroups() && spread.hasLimits(values.size());
+    return Drawn.ofSpread(
+        plotting(judged).takes(values) ? spread.of(plotting(judged).plotted(values)) : Double.NaN,
+        revision == null || !hasLimits
+            ? null
+            : spread.limits(revision.limits().sigma(), values.size()));
   }
 
   /** A range reaches from one result to the next, but not over the border of a phase. */
@@ -97,24 +118,15 @@ final class ChartPoints {
     JudgedPoint before = chart.before();
     for (JudgedPoint judged : chart.points()) {
       LimitsRevision revision = revision(judged);
-      ControlLimits limits = revision == null ? null : revision.limits();
       double range =
           before != null
                   && Objects.equals(revision(before), revision)
                   && !chart.phases().separate(before.point(), judged.point())
               ? Math.abs(judged(judged) - judged(before))
               : Double.NaN;
-      Drawn drawn =
-          new Drawn(
-              range,
-              range,
-              Double.NaN,
-              null,
-              limits == null ? null : limits.dispersionCentre(),
-              limits == null ? null : limits.dispersionUpper(),
-              limits == null ? null : limits.dispersionLower(),
-              Set.of());
-      ranges.add(point(judged, drawn));
+      Spread.Limits limits =
+          revision == null ? null : Spread.RANGE.limits(revision.limits().sigma(), 2);
+      ranges.add(point(judged, Drawn.ofSpread(range, limits)));
       before = judged;
     }
     return ranges;
@@ -176,6 +188,7 @@ final class ChartPoints {
         result.batch(),
         result.sampledAt(),
         result.value(),
+        chart.stream().chart().isOfSubgroups() ? (Integer) result.values().size() : null,
         drawn.plotted(),
         drawn.onScale(),
         drawn.below(),
@@ -185,9 +198,9 @@ final class ChartPoints {
         drawn.centre(),
         drawn.upper(),
         drawn.lower(),
-        revision == null || !revision.plotting().takes(result.value())
+        revision == null || !revision.plotting().takes(revision.values(result))
             ? null
-            : (Double) revision.limits().z(revision.judged(result.value())),
+            : (Double) revision.limitsFor(result).z(revision.judged(result)),
         drawn.signals());
   }
 }

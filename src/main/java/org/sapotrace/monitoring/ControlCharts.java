@@ -41,9 +41,9 @@ public final class ControlCharts {
         limits == null ? null : limits.revision(),
         limits == null ? null : limits.status().id(),
         limits == null ? stream.chart().detectors() : limits.detectors(),
-        kind == ControlChart.Kind.INDIVIDUALS ? specification(chart) : null,
+        kind.showsResults() ? specification(chart) : null,
         points,
-        kind == ControlChart.Kind.INDIVIDUALS ? withdrawn(chart) : List.of(),
+        kind.showsResults() ? withdrawn(chart) : List.of(),
         events(chart),
         changes.drawn());
   }
@@ -61,11 +61,12 @@ public final class ControlCharts {
   }
 
   private static void refuseWithout(ControlChart.Kind kind, Chart chart) {
+    refuseOther(kind, chart.stream());
     Predicate<Detectors> has =
         switch (kind) {
-          case INDIVIDUALS, MOVING_RANGE -> detectors -> true;
           case EWMA -> detectors -> detectors.ewma() != null;
           case CUSUM -> detectors -> detectors.cusum() != null;
+          default -> detectors -> true;
         };
     boolean ever =
         has.test(chart.stream().chart().detectors())
@@ -74,6 +75,25 @@ public final class ControlCharts {
       throw Refusal.unknown(
           "Stream %s has no %s chart. Put it with chart.%s set, and results are judged by it from then on."
               .formatted(chart.stream().slug(), kind.label(), kind.id()));
+    }
+  }
+
+  /** Single results and subgroups have charts of their own. */
+  private static void refuseOther(ControlChart.Kind kind, Stream stream) {
+    boolean ofSubgroups = stream.chart().isOfSubgroups();
+    boolean isOther =
+        switch (kind) {
+          case INDIVIDUALS, MOVING_RANGE -> ofSubgroups;
+          case MEAN, RANGE, STANDARD_DEVIATION -> !ofSubgroups;
+          case EWMA, CUSUM -> false;
+        };
+    if (isOther) {
+      throw Refusal.unknown(
+          ofSubgroups
+              ? "Stream %s has no %s chart, because it is charted by subgroups. Ask for mean, range or standard-deviation."
+                  .formatted(stream.slug(), kind.id())
+              : "Stream %s has no %s chart, because it is charted by single results. Ask for individuals or moving-range, or put it with chart.subgroupSize set."
+                  .formatted(stream.slug(), kind.id()));
     }
   }
 

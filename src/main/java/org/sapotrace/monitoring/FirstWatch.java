@@ -8,12 +8,13 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.StartUp;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Stream;
 
 /**
- * How a result looks that no limits judge yet: beside the results before it that none judge either.
- * No signal comes of it, since a few results tell little.
+ * How a result looks that no limits judge yet: beside the results before it that none judge either,
+ * means beside those of as many values. No signal comes of it, since a few results tell little.
  *
  * @param q Quesenberry's statistic, a unit normal deviate while the process is in control
  * @param unusual whether it lies beyond ±3
@@ -48,8 +49,8 @@ public record FirstWatch(double q, boolean unusual, String text) {
 
   private static @Nullable FirstWatch at(
       Stream stream, List<JudgedPoint> points, int i, Plotting plotting, Phases phases) {
-    double value = points.get(i).point().result().value();
-    if (points.get(i).judgement() != null || !plotting.takes(value)) {
+    Subgroup values = values(stream, points.get(i));
+    if (points.get(i).judgement() != null || !plotting.takes(values)) {
       return null;
     }
     int first = i;
@@ -60,21 +61,29 @@ public record FirstWatch(double q, boolean unusual, String text) {
     }
     StartUp before = StartUp.START;
     for (JudgedPoint earlier : points.subList(first, i)) {
-      double x = earlier.point().result().value();
-      before = plotting.takes(x) ? before.next(plotting.plotted(x)) : before;
+      Subgroup others = values(stream, earlier);
+      // Means of other numbers of values scatter otherwise.
+      boolean compares = others.size() == values.size() && plotting.takes(others);
+      before = compares ? before.next(plotting.plotted(others).mean()) : before;
     }
-    double q = before.q(plotting.plotted(value));
+    double q = before.q(plotting.plotted(values).mean());
+    double shown = plotting.shownMean(values);
     return Double.isNaN(q)
         ? null
-        : new FirstWatch(q, Math.abs(q) > LIMIT, text(stream, value, q, before));
+        : new FirstWatch(q, Math.abs(q) > LIMIT, text(stream, shown, q, before));
+  }
+
+  private static Subgroup values(Stream stream, JudgedPoint judged) {
+    return judged.point().result().values(stream.chart().isOfSubgroups());
   }
 
   private static String text(Stream stream, double value, double q, StartUp before) {
-    return "First watch, before there are limits: %s lies %s standard deviations %s what the %d results before it lead to expect."
+    return "First watch, before there are limits: %s lies %s standard deviations %s what the %d %s before it lead to expect."
         .formatted(
             stream.withUnit(Rounding.of(value)),
             Rounding.of(Math.abs(q)),
             q < 0 ? "below" : "above",
-            before.count());
+            before.count(),
+            stream.chart().isOfSubgroups() ? "results of its size" : "results");
   }
 }

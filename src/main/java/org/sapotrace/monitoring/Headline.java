@@ -13,8 +13,10 @@ final class Headline {
       ControlChart.Kind kind, Chart chart, List<ControlChart.Point> points, Changes changes) {
     String message =
         switch (kind) {
-          case INDIVIDUALS -> individuals(points);
-          case MOVING_RANGE -> movingRanges(points);
+          case INDIVIDUALS, MEAN -> results(points);
+          case MOVING_RANGE -> spreads("moving range", points);
+          case RANGE -> spreads("range", points);
+          case STANDARD_DEVIATION -> spreads("standard deviation", points);
           case EWMA -> drift("moving average", "limit", points);
           case CUSUM -> drift("cumulative sum", "decision value", points);
         };
@@ -38,7 +40,7 @@ final class Headline {
         : ", change about " + day;
   }
 
-  private static String individuals(List<ControlChart.Point> points) {
+  private static String results(List<ControlChart.Point> points) {
     if (points.isEmpty()) {
       return "no results yet";
     }
@@ -55,22 +57,33 @@ final class Headline {
         : "%s signalled, not the latest".formatted(of(signalled, points.size()));
   }
 
-  private static String movingRanges(List<ControlChart.Point> points) {
-    long ranges = points.stream().filter(point -> !Double.isNaN(point.plotted())).count();
-    if (ranges == 0) {
-      return "no moving ranges yet";
+  private static String spreads(String spread, List<ControlChart.Point> points) {
+    long spreads = points.stream().filter(point -> !Double.isNaN(point.plotted())).count();
+    if (spreads == 0) {
+      return "no %ss yet".formatted(spread);
     }
-    if (points.get(points.size() - 1).upper() == null) {
-      return "%d moving %s, no control limits yet"
-          .formatted(ranges, ranges == 1 ? "range" : "ranges");
+    if (points.stream().allMatch(point -> point.upper() == null)) {
+      return "%d %s%s, no control limits yet".formatted(spreads, spread, spreads == 1 ? "" : "s");
     }
-    long beyond =
-        points.stream()
-            .filter(point -> point.upper() != null && point.plotted() > point.upper())
-            .count();
-    return beyond == 0
-        ? "no moving range above its control limit"
-        : "%d of %d moving ranges above the control limit".formatted(beyond, ranges);
+    long above = points.stream().filter(Headline::isAbove).count();
+    long below = points.stream().filter(Headline::isBelow).count();
+    if (above + below == 0) {
+      boolean isOneSided = points.stream().allMatch(point -> point.lower() == null);
+      return "no %s %s its control limit%s"
+          .formatted(spread, isOneSided ? "above" : "beyond", isOneSided ? "" : "s");
+    }
+    return "%d of %d %ss %s the control limit"
+        .formatted(
+            above + below, spreads, spread, below == 0 ? "above" : above == 0 ? "below" : "beyond");
+  }
+
+  private static boolean isAbove(ControlChart.Point point) {
+    return point.upper() != null && point.plotted() > point.upper();
+  }
+
+  private static boolean isBelow(ControlChart.Point point) {
+    double lowest = Double.isNaN(point.below()) ? point.plotted() : point.below();
+    return point.lower() != null && lowest < point.lower();
   }
 
   /** What a statistic that gathers small shifts has come to. */
@@ -93,9 +106,8 @@ final class Headline {
   }
 
   private static String beyond(ControlChart.Point point) {
-    boolean high = point.upper() != null && point.plotted() > point.upper();
-    double lowest = Double.isNaN(point.below()) ? point.plotted() : point.below();
-    boolean low = point.lower() != null && lowest < point.lower();
+    boolean high = isAbove(point);
+    boolean low = isBelow(point);
     return high && low ? "beyond" : high ? "above" : "below";
   }
 

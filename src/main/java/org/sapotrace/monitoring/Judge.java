@@ -131,8 +131,13 @@ class Judge {
         points.takeBack(stream.id(), point);
         return;
       }
+      ChartedResult result = point.result();
       state =
-          state.next(inForce.judged(point.result().value()), inForce.limits(), inForce.detectors());
+          state.next(
+              inForce.judged(result),
+              inForce.values(result).size(),
+              inForce.limits(),
+              inForce.detectors());
       Set<SignalRule> holding = state.holding(inForce.limits(), inForce.detectors());
       points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
       open.keep(point, inForce, state, this::raise);

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
 
@@ -39,9 +40,10 @@ class LimitsFactory {
         || regime.phases().separate(sampledAt, chosen.get(TRIAL - 1).result().sampledAt())) {
       return Optional.empty();
     }
-    BaselineResults first = BaselineResults.of(chosen, List.of(), regime.phases());
+    BaselineResults first =
+        BaselineResults.of(stream.chart().isOfSubgroups(), chosen, List.of(), regime.phases());
     Dispersion dispersion = stream.chart().dispersion();
-    if (dispersion.sigma(first.values()) == 0) {
+    if (!first.subgroups() && dispersion.sigma(first.values()) == 0) {
       // Where most coarse results are equal, only the mean of the ranges is above 0.
       dispersion = Dispersion.MOVING_RANGE;
     }
@@ -63,6 +65,7 @@ class LimitsFactory {
             now,
             first.span(),
             plotting,
+            stream.chart().subgroupSize(),
             limits,
             dispersion,
             stream.chart().detectors(),
@@ -81,8 +84,7 @@ class LimitsFactory {
 
   /** Limits that somebody adopts. */
   LimitsRevision adopted(Stream stream, Regime regime, NewLimits wanted, Instant now) {
-    Dispersion dispersion =
-        Optional.ofNullable(wanted.dispersion()).orElse(stream.chart().dispersion());
+    Dispersion dispersion = dispersion(stream.chart(), wanted.dispersion());
     boolean nonNegative = stream.measurand().nonNegative();
     boolean firstAdoption = regime.revisions().stream().noneMatch(LimitsRevision::isAdopted);
     List<Exclusion> excluded = wanted.excluded();
@@ -93,14 +95,15 @@ class LimitsFactory {
     ControlLimits limits;
     if (wanted.source() instanceof NewLimits.Given given) {
       plotting = Refusal.at("#/given", () -> given.plotting(stream.chart().scale()));
-      limits = Refusal.at("#/given", () -> given.limits(stream.chart().scale(), nonNegative));
+      limits = Refusal.at("#/given", () -> given.limits(stream.chart(), nonNegative));
     } else {
       List<Point> found = choose(stream, wanted.source());
       excluded =
           exclusions.with(stream, wanted.excluded()).stream()
               .filter(exclusion -> exclusion.isNamed() || exclusion.isAmong(found))
               .toList();
-      BaselineResults chosen = BaselineResults.of(found, excluded, regime.phases());
+      BaselineResults chosen =
+          BaselineResults.of(stream.chart().isOfSubgroups(), found, excluded, regime.phases());
       plotting = Refusal.at("#/baseline", () -> chosen.plotting(stream.chart().scale()));
       Plotting onScale = plotting;
       limits = Refusal.at("#/baseline", () -> chosen.limits(onScale, dispersion, nonNegative));
@@ -116,6 +119,7 @@ class LimitsFactory {
         now,
         baseline,
         plotting,
+        stream.chart().subgroupSize(),
         limits,
         baseline == null ? null : dispersion,
         stream.chart().detectors(),
@@ -123,6 +127,12 @@ class LimitsFactory {
         excluded,
         diagnostics,
         wanted.reestimateAt());
+  }
+
+  private static Dispersion dispersion(ChartSettings chart, @Nullable Dispersion wanted) {
+    return wanted == null
+        ? chart.dispersion()
+        : Refusal.at("#/dispersion", () -> wanted.forSubgroupsOf(chart.subgroupSize()));
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {

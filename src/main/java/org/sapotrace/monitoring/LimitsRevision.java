@@ -7,6 +7,8 @@ import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
+import org.sapotrace.controlchart.Spread;
+import org.sapotrace.controlchart.Subgroup;
 
 /**
  * Control limits and the rules that go with them, as they were laid down once; never changed.
@@ -17,7 +19,9 @@ import org.sapotrace.controlchart.Plotting;
  * @param adoptedAt when they were laid down
  * @param baseline the results they were computed from; null where they were given
  * @param plotting the scale on which results are judged
- * @param limits on that scale
+ * @param subgroupSize how many values the stream's subgroups had when the limits were laid down; 1
+ *     where they are limits of single results, by which the mean of several counts as one
+ * @param limits of single values, on that scale
  * @param dispersion how sigma was estimated; null where it was given
  * @param detectors what raises signals under them
  * @param reason what the one who laid them down said of them
@@ -35,6 +39,7 @@ public record LimitsRevision(
     Instant adoptedAt,
     @Nullable Baseline baseline,
     Plotting plotting,
+    int subgroupSize,
     ControlLimits limits,
     @Nullable Dispersion dispersion,
     Detectors detectors,
@@ -125,6 +130,7 @@ public record LimitsRevision(
         now,
         baseline,
         plotting,
+        subgroupSize,
         limits,
         dispersion,
         newDetectors,
@@ -160,6 +166,7 @@ public record LimitsRevision(
         adoptedAt,
         baseline,
         plotting,
+        subgroupSize,
         limits,
         dispersion,
         detectors,
@@ -169,9 +176,40 @@ public record LimitsRevision(
         reestimateAt);
   }
 
+  /** Whether they know how far values scatter within a subgroup. */
+  boolean isOfSubgroups() {
+    return subgroupSize > 1;
+  }
+
+  /** What of a result is judged. */
+  Subgroup values(ChartedResult result) {
+    return result.values(isOfSubgroups());
+  }
+
+  /** The limits of results of as many values as this one. */
+  ControlLimits limitsFor(ChartedResult result) {
+    return limits.ofMeans(values(result).size());
+  }
+
   /** A result on the scale of the limits, as it is judged by them. */
-  double judged(double x) {
-    return plotting.judged(x, limits);
+  double judged(ChartedResult result) {
+    return plotting.judged(values(result), limitsFor(result));
+  }
+
+  /** The limits of results of the usual number of values. */
+  public ControlLimits usualLimits() {
+    return limits.ofMeans(subgroupSize);
+  }
+
+  /**
+   * The limits of what shows how far results of the usual number of values scatter: of moving
+   * ranges for single results, of ranges where sigma was estimated by them, and of standard
+   * deviations.
+   */
+  public Spread.Limits usualSpread() {
+    boolean byRange = !isOfSubgroups() || dispersion == Dispersion.RANGE;
+    Spread spread = byRange ? Spread.RANGE : Spread.STANDARD_DEVIATION;
+    return spread.limits(limits.sigma(), Math.max(2, subgroupSize));
   }
 
   /** A figure on the scale of the limits in the unit of the results; null for none. */

@@ -201,7 +201,12 @@ public class Monitoring {
         judgement == null ? null : revisions.get(judgement.limitsRevision() - 1);
     List<Signal> holding = live.stream().filter(signal -> signal.covers(point.place())).toList();
     return new Control(
-        point.position(), limits, judgement == null ? null : judgement.state(), holding, watch);
+        point.position(),
+        limits,
+        limits == null ? null : limits.limitsFor(point.result()),
+        judgement == null ? null : judgement.state(),
+        holding,
+        watch);
   }
 
   private Point pointOf(Stream stream, UUID result) {

@@ -8,6 +8,7 @@ import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.measure.Rounding;
+import org.sapotrace.productline.ChartSettings;
 
 /**
  * Limits that somebody wants to adopt.
@@ -45,7 +46,10 @@ public record NewLimits(
   /** The results sampled in a period, both ends inclusive. */
   public record Period(Instant from, Instant to) implements Source {}
 
-  /** Known values instead of results, on the scale on which the stream is charted. */
+  /**
+   * Known values instead of results, on the scale on which the stream is charted; sigma that of a
+   * single value.
+   */
   public record Given(double centre, double sigma) implements Source {
 
     Plotting plotting(Scale scale) {
@@ -63,7 +67,8 @@ public record NewLimits(
      *
      * @throws IllegalArgumentException for impossible values, or values that are no logarithms
      */
-    ControlLimits limits(Scale scale, boolean nonNegative) {
+    ControlLimits limits(ChartSettings chart, boolean nonNegative) {
+      Scale scale = chart.scale();
       ControlLimits limits = new ControlLimits(centre, sigma, nonNegative && scale == Scale.LINEAR);
       Double upper = plotting(scale).shown(limits.upper());
       Double lower = plotting(scale).shown(limits.lower());
@@ -72,7 +77,7 @@ public record NewLimits(
             "On a log scale give the mean and the standard deviation of the natural logarithms of the results: %s and %s are not those of results."
                 .formatted(Rounding.of(centre), Rounding.of(sigma)));
       }
-      return limits;
+      return chart.isOfSubgroups() ? BaselineResults.serving(limits) : limits;
     }
   }
 }

@@ -44,7 +44,8 @@ class PlannedEstimates {
       return Optional.empty();
     }
     List<Exclusion> excluded = out.stream().filter(each -> each.isAmong(chosen)).toList();
-    BaselineResults results = BaselineResults.of(chosen, excluded, regime.phases());
+    BaselineResults results =
+        BaselineResults.of(latest.isOfSubgroups(), chosen, excluded, regime.phases());
     Dispersion dispersion = Optional.ofNullable(latest.dispersion()).orElseThrow();
     try {
       Plotting plotting = results.plotting(latest.plotting().scale());
@@ -58,6 +59,7 @@ class PlannedEstimates {
               now,
               results.span(),
               plotting,
+              latest.subgroupSize(),
               limits,
               dispersion,
               stream.chart().detectors(),

@@ -51,15 +51,15 @@ final class SignalText {
   }
 
   private static String result(Stream stream, Point point, LimitsRevision revision, Side side) {
-    double value = point.result().value();
-    ControlLimits limits = revision.limits();
+    ChartedResult result = point.result();
+    ControlLimits limits = revision.limitsFor(result);
     String place =
-        revision.plotting().takes(value)
+        revision.plotting().takes(revision.values(result))
             ? ""
             : ", where a %s scale has no place".formatted(revision.plotting().scale().id());
     return "%s%s, %s"
         .formatted(
-            stream.withUnit(Rounding.of(value)),
+            stream.withUnit(Rounding.of(revision.plotting().shownMean(revision.values(result)))),
             place,
             lines(revision, limits.centre(), limits.lower(), limits.upper(), side, ""));
   }

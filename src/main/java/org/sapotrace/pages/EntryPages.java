@@ -111,6 +111,6 @@ class EntryPages {
   private EntryForm form(Typed typed, Stream stream, int titrations) {
     return Words.isTitrated(stream.measurand())
         ? new TitrationForm(typed, stream.measurand(), forms.newSample(), titrations, forms.lots())
-        : new ValueForm(typed, Words.unit(stream.unit()), forms.newSample());
+        : new ValueForm(typed, stream, forms.newSample());
   }
 }

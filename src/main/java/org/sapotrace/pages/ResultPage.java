@@ -1,5 +1,7 @@
 package org.sapotrace.pages;
 
+import static java.util.stream.Collectors.joining;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -8,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Figure;
+import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.chemistry.Verdict;
@@ -148,6 +151,13 @@ public record ResultPage(
     List<Fact> facts = new ArrayList<>();
     facts.add(new Fact("Sampled", clock.shown(result.sampledAt())));
     facts.add(new Fact("Measured", Words.quantity(line, placed.stream())));
+    if (result.latest().entered() instanceof MeasuredElsewhere measured
+        && measured.values().size() > 1) {
+      facts.add(
+          new Fact(
+              "Mean of",
+              measured.values().stream().map(DecimalText::write).collect(joining("; "))));
+    }
     Figure.Metal metal = figure.metalEquivalent();
     if (metal != null) {
       facts.add(new Fact("As " + metal.metal().id(), metalEquivalent(metal, figure)));

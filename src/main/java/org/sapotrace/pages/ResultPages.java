@@ -75,7 +75,7 @@ class ResultPages {
       titrations =
           titration.readings().replicates().size() + ResultPage.more(result.latest().assessment());
     } else if (result.latest().entered() instanceof MeasuredElsewhere measured) {
-      typed.put(ValueForm.VALUE, measured.values().get(0));
+      ValueForm.fill(typed, measured.values());
     }
     FormHead head = forms.head(lineOf(placed), placed.stream(), cookie, List.of());
     return forms.show(
@@ -118,8 +118,8 @@ class ResultPages {
   private static @Nullable Correction read(EntryForm form) {
     Correction.Change change = null;
     if (form instanceof ValueForm values) {
-      Double value = values.readValue();
-      change = value == null ? null : new Correction.Remeasured(List.of(value));
+      List<Double> measured = values.readValues();
+      change = measured == null ? null : new Correction.Remeasured(measured);
     } else {
       Entry entry = form.read();
       change = entry instanceof Titration titration ? new Correction.Retitrated(titration) : null;
@@ -176,7 +176,7 @@ class ResultPages {
     SampleFields sample = forms.sampleOf(placed.result().sampledAt());
     return placed.result().latest().entered() instanceof Titration
         ? new TitrationForm(typed, placed.stream().measurand(), sample, titrations, forms.lots())
-        : new ValueForm(typed, Words.unit(placed.stream().unit()), sample);
+        : new ValueForm(typed, placed.stream(), sample);
   }
 
   private Line lineOf(Bench.PlacedResult placed) {

@@ -28,12 +28,14 @@ public record ShownChart(String narrow, String wide, String summary) {
     if (!isAmongThem) {
       chart = charts.chart(placed.stream(), PointSelection.ALL, null);
     }
+    ControlChart.Kind kind = placed.stream().chart().resultsChart();
     String address =
-        "/api/v1%s/charts/individuals.svg?%s"
-            .formatted(Words.path(placed.stream()), isAmongThem ? "last=" + LATEST + "&" : "");
+        "/api/v1%s/charts/%s.svg?%s"
+            .formatted(
+                Words.path(placed.stream()), kind.id(), isAmongThem ? "last=" + LATEST + "&" : "");
     return new ShownChart(
         address + "width=330&height=330",
         address + "width=704&height=420",
-        ControlCharts.of(ControlChart.Kind.INDIVIDUALS, chart).headline());
+        ControlCharts.of(kind, chart).headline());
   }
 }

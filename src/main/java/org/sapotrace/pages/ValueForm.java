@@ -1,13 +1,16 @@
 package org.sapotrace.pages;
 
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.List;
-import java.util.stream.Stream;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.MeasuredElsewhere;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.pages.Field.Kind;
+import org.sapotrace.productline.Stream;
 
-/** The form of a value that was measured elsewhere. */
+/** The form of a value that was measured elsewhere, or of the values of a subgroup. */
 public final class ValueForm extends EntryForm {
 
   static final String VALUE = "values.1";
@@ -19,20 +22,32 @@ public final class ValueForm extends EntryForm {
   private static final double LARGEST_FACTOR = 100;
 
   private final String unit;
+  private final boolean ofSubgroups;
 
   /**
    * A form with what was typed into it.
    *
-   * @param unit of the value, as people read it
+   * @param stream that the value is of
    */
-  ValueForm(Typed typed, String unit, SampleFields sample) {
+  ValueForm(Typed typed, Stream stream, SampleFields sample) {
     super(typed, sample);
-    this.unit = unit;
+    unit = Words.unit(stream.unit());
+    ofSubgroups = stream.chart().isOfSubgroups();
+  }
+
+  /** Writes the values of a result into a form. */
+  static void fill(Typed typed, List<Double> values) {
+    typed.put(VALUE, values.stream().map(DecimalText::write).collect(Collectors.joining(" ")));
   }
 
   public List<Field> value() {
-    return Stream.of(
-            Field.of(VALUE, "Value", Kind.NEEDED_NUMBER).in(unit),
+    Field value =
+        ofSubgroups
+            ? Field.of(VALUE, "Values", Kind.NEEDED_TEXT)
+                .hinting("One, or several with a space between them; their mean is the result.")
+            : Field.of(VALUE, "Value", Kind.NEEDED_NUMBER);
+    return java.util.stream.Stream.of(
+            value.in(unit),
             Field.of(EXPANDED, "± expanded uncertainty", Kind.NUMBER).in(unit),
             Field.of(FACTOR, "Coverage factor k", Kind.NUMBER).hinting("2 if left empty."),
             Field.of(SOURCE, "Where it was measured", Kind.TEXT))
@@ -40,13 +55,13 @@ public final class ValueForm extends EntryForm {
         .toList();
   }
 
-  /** The value alone, for a correction: the rest stays as it was. */
+  /** What was measured alone, for a correction: the rest stays as it was. */
   public Field valueAlone() {
     return value().get(0);
   }
 
   @Override
-  Stream<Field> fieldsOfEntry() {
+  java.util.stream.Stream<Field> fieldsOfEntry() {
     return value().stream();
   }
 
@@ -60,30 +75,46 @@ public final class ValueForm extends EntryForm {
     Typed typed = typed();
     String batch = SampleFields.batch(typed);
     Instant sampledAt = sampleFields().sampledAt(typed);
-    Double value = readValue();
+    List<Double> values = readValues();
     Double expanded = within(EXPANDED, 0, LARGEST);
     Double factor = within(FACTOR, 1, LARGEST_FACTOR);
     String source = typed.optional(SOURCE, 200);
-    if (typed.isFaulty() || value == null || sampledAt == null) {
+    if (typed.isFaulty() || values == null || sampledAt == null) {
       return null;
     }
-    return new MeasuredElsewhere(batch, sampledAt, List.of(value), expanded, factor, source);
+    return new MeasuredElsewhere(batch, sampledAt, values, expanded, factor, source);
   }
 
-  /** The value alone; null where something is wrong with it. */
-  @Nullable Double readValue() {
+  /** What was measured alone; null where something is wrong with it. */
+  @Nullable List<Double> readValues() {
     if (!typed().has(VALUE)) {
       typed().fault(VALUE, "What was measured?");
+      return null;
     }
-    return within(VALUE, -LARGEST, LARGEST);
+    return typed().read(VALUE, this::values);
+  }
+
+  private List<Double> values(String text) {
+    String[] texts = ofSubgroups ? text.split("[\\s;]+") : new String[] {text};
+    return new Subgroup(
+            Arrays.stream(texts)
+                .map(each -> checked(DecimalText.parse(each), -LARGEST, LARGEST))
+                .toList())
+        .values();
   }
 
   private @Nullable Double within(String field, double least, double most) {
-    Double value = typed().number(field);
-    if (value != null && !(value >= least && value <= most)) {
-      typed().fault(field, "Give a number from %s to %s.".formatted(words(least), words(most)));
+    return typed().has(field)
+        ? typed().read(field, text -> checked(DecimalText.parse(text), least, most))
+        : null;
+  }
+
+  private static double checked(double value, double least, double most) {
+    if (value >= least && value <= most) {
+      return value;
     }
-    return value;
+    throw new IllegalArgumentException(
+        "Give a number from %s to %s.".formatted(words(least), words(most)));
   }
 
   private static String words(double bound) {

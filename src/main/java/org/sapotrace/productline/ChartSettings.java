@@ -1,5 +1,6 @@
 package org.sapotrace.productline;
 
+import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Scale;
@@ -7,17 +8,30 @@ import org.sapotrace.controlchart.Scale;
 /**
  * How a stream is charted.
  *
+ * @param subgroupSize how many values its results usually have; 1 where it is charted by single
+ *     results, and takes no others
  * @param dispersion how the standard deviation of the process is estimated from a baseline
  * @param scale on which scale limits are laid down from now on
  * @param detectors what raises signals
  */
-public record ChartSettings(Dispersion dispersion, Scale scale, Detectors detectors) {
+public record ChartSettings(
+    int subgroupSize, Dispersion dispersion, Scale scale, Detectors detectors) {
 
   public static final ChartSettings DEFAULT =
-      new ChartSettings(Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT);
+      new ChartSettings(1, Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT);
 
   private static final ChartSettings DEFAULT_OF_REMOVAL =
-      new ChartSettings(Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT_OF_REMOVAL);
+      new ChartSettings(1, Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT_OF_REMOVAL);
+
+  /** Whether results may be subgroups. */
+  public boolean isOfSubgroups() {
+    return subgroupSize > 1;
+  }
+
+  /** The chart by which the stream raises signals. */
+  public ControlChart.Kind resultsChart() {
+    return isOfSubgroups() ? ControlChart.Kind.MEAN : ControlChart.Kind.INDIVIDUALS;
+  }
 
   /** How a stream is charted unless somebody chooses otherwise. */
   public static ChartSettings usual(Measurand measurand) {

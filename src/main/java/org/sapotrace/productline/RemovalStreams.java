@@ -32,7 +32,7 @@ class RemovalStreams {
    */
   void check(StreamDefinition definition, @Nullable Stream current) {
     if (current != null && current.isKeptRemoval()) {
-      refuseOtherInlet(definition, current);
+      refuseOtherMeaning(definition, current);
       return;
     }
     if (current == null) {
@@ -43,12 +43,18 @@ class RemovalStreams {
     }
   }
 
-  private static void refuseOtherInlet(StreamDefinition definition, Stream removal) {
+  private static void refuseOtherMeaning(StreamDefinition definition, Stream removal) {
     if (definition.inlet() != null && !definition.inlet().equals(removal.inlet())) {
       throw Refusal.impossible(
           INLET,
           "Stream %s is kept by the service: put the inlet of stream %s instead."
               .formatted(removal.slug(), removal.outlet()));
+    }
+    if (definition.chart().isOfSubgroups()) {
+      throw Refusal.impossible(
+          "#/chart/subgroupSize",
+          "Stream %s has one removal for each batch: leave subgroupSize out."
+              .formatted(removal.slug()));
     }
   }
 

@@ -1,7 +1,7 @@
 package org.sapotrace.runlength;
 
 import java.util.Arrays;
-import org.sapotrace.controlchart.ControlLimits;
+import org.sapotrace.controlchart.Spread;
 
 /**
  * Single results with an alarm of their moving ranges, and with or without control limits. With R
@@ -22,7 +22,7 @@ record MovingRangeEquation(boolean limited, double alarm) implements MeanRunLeng
   private static final double WIDEST = 1.5;
 
   static MovingRangeEquation of(boolean limited) {
-    return new MovingRangeEquation(limited, new ControlLimits(0, 1, false).dispersionUpper());
+    return new MovingRangeEquation(limited, Spread.RANGE.limits(1, 2).upper());
   }
 
   @Override

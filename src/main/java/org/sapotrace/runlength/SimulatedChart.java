@@ -7,12 +7,13 @@ import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.RunState;
+import org.sapotrace.controlchart.Spread;
 
 /** A chart with centre 0 and sigma 1 on which one result after the other is put. */
 final class SimulatedChart {
 
   private static final ControlLimits LIMITS = new ControlLimits(0, 1, false);
-  private static final double MOVING_RANGE_LIMIT = LIMITS.dispersionUpper();
+  private static final double MOVING_RANGE_LIMIT = Spread.RANGE.limits(LIMITS.sigma(), 2).upper();
 
   private final Set<RunRule> rules;
   private final @Nullable Ewma ewma;

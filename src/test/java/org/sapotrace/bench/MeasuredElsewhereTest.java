@@ -86,13 +86,6 @@ class MeasuredElsewhereTest {
   }
 
   @Test
-  void refusesSubgroupsForNow() {
-    JsonNode problem =
-        json(422, post(TestStream.soap().path + "/results", RESULT.formatted(1, 1, "1, 2", "")));
-    assertThat(problem.get("type").asText()).isEqualTo("/problems/not-yet");
-  }
-
-  @Test
   void importsRowsAndNamesThoseItRefuses() {
     TestStream stream = TestStream.soap();
     String rows =

@@ -20,6 +20,8 @@ import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.controlchart.Spread;
+import org.sapotrace.controlchart.Subgroup;
 
 /** Builds charts of an invented plant. */
 final class SampleChart {
@@ -40,6 +42,7 @@ final class SampleChart {
   private Double upper = 43.0;
   private Double lower = 19.4;
   private Double standardUncertainty;
+  private Integer size;
   private Specification specification = new Specification(null, 66.2, null);
   private Set<RunRule> rules =
       EnumSet.of(RunRule.BEYOND_LIMITS, RunRule.TWO_OF_THREE_BEYOND_2S, RunRule.SIX_TRENDING);
@@ -191,6 +194,38 @@ final class SampleChart {
     return this;
   }
 
+  /** Subgroups as they are judged, each by the limits of its own number of values. */
+  SampleChart subgroups(ControlLimits limits, List<Subgroup> subgroups) {
+    Detectors detectors = new Detectors(rules, ewma, cusum);
+    ChartState state = ChartState.START;
+    for (Subgroup subgroup : subgroups) {
+      size = subgroup.size();
+      ControlLimits own = limits.ofMeans(size);
+      state = state.next(subgroup.mean(), size, limits, detectors);
+      if (kind == Kind.MEAN) {
+        limits(revision, status, own.lower(), own.centre(), own.upper());
+        point(subgroup.mean(), state.holding(limits, detectors).toArray(SignalRule[]::new));
+      } else if (kind == Kind.EWMA) {
+        Ewma.Limits exact = ewma.limits(limits, state.ewma());
+        limits(revision, status, exact.lower(), exact.centre(), exact.upper());
+        point(state.ewma().average(), state.holding(limits, detectors).toArray(SignalRule[]::new));
+      } else {
+        Spread spread = kind == Kind.RANGE ? Spread.RANGE : Spread.STANDARD_DEVIATION;
+        Spread.Limits of =
+            spread.hasLimits(size)
+                ? spread.limits(limits.sigma(), size)
+                : new Spread.Limits(Double.NaN, Double.NaN, null);
+        limits(revision, status, of.lower(), number(of.centre()), number(of.upper()));
+        point(spread.of(subgroup));
+      }
+    }
+    return this;
+  }
+
+  private static Double number(double value) {
+    return Double.isNaN(value) ? null : (Double) value;
+  }
+
   private SampleChart add(double value, boolean belowDetection, SignalRule... signals) {
     return add(value, Double.NaN, belowDetection, signals);
   }
@@ -207,6 +242,7 @@ final class SampleChart {
             "B" + points.size(),
             next,
             value,
+            size,
             value,
             scale == Scale.LINEAR || value > 0 ? value : Double.NaN,
             below,

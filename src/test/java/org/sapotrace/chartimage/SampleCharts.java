@@ -7,13 +7,17 @@ import static org.sapotrace.controlchart.RunRule.SIX_TRENDING;
 import static org.sapotrace.controlchart.RunRule.TWO_OF_THREE_BEYOND_2S;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.controlchart.ControlChart.Kind;
 import org.sapotrace.controlchart.ControlLimits;
@@ -22,6 +26,7 @@ import org.sapotrace.controlchart.DriftRule;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
+import org.sapotrace.controlchart.Subgroup;
 
 /** Charts of every sort that a picture must bear, by name. */
 final class SampleCharts {
@@ -48,6 +53,16 @@ final class SampleCharts {
     charts.put("cusum-one-point", drift(Kind.CUSUM).gathered(TOWER, 33).build());
     charts.put("watched", watched());
     charts.put("log-scale", logScale());
+    charts.put("mean", mean());
+    charts.put("mean-unequal", unequal(Kind.MEAN));
+    charts.put("mean-two-phases", meanTwoPhases());
+    charts.put("range", range());
+    charts.put("range-unequal", unequal(Kind.RANGE));
+    charts.put("standard-deviation", deviations());
+    charts.put("standard-deviation-unequal", unequal(Kind.STANDARD_DEVIATION));
+    charts.put("mean-many-unequal", manyUnequal(400));
+    charts.put("mean-hundred-unequal", manyUnequal(110));
+    charts.put("ewma-unequal", unequal(Kind.EWMA));
     charts.put("one-point", onePoint());
     charts.put("two-points", new SampleChart().points(30.1, 33.7).build());
     charts.put("empty", empty());
@@ -238,6 +253,77 @@ final class SampleCharts {
       }
     }
     return chart.build();
+  }
+
+  /** Subgroups of sizes that come round, about a centre of 31.2 with a sigma of 3.9. */
+  private static List<Subgroup> subgroups(int n, double shift, long seed, int... sizes) {
+    SplittableRandom random = new SplittableRandom(seed);
+    return IntStream.range(0, n)
+        .mapToObj(
+            i ->
+                new Subgroup(
+                    Stream.generate(() -> 31.2 + 3.9 * (shift + random.nextGaussian()))
+                        .limit(sizes[i % sizes.length])
+                        .toList()))
+        .toList();
+  }
+
+  private static SampleChart ofSubgroups(Kind kind) {
+    return new SampleChart()
+        .kind(kind)
+        .rules(kind == Kind.EWMA ? Set.of() : EnumSet.range(BEYOND_LIMITS, EIGHT_SAME_SIDE))
+        .ewma(kind == Kind.MEAN || kind == Kind.EWMA ? Ewma.DEFAULT : null);
+  }
+
+  static ControlChart mean() {
+    List<Subgroup> subgroups = new ArrayList<>(subgroups(24, 0, 60, 5));
+    subgroups.addAll(subgroups(8, 0.8, 61, 5));
+    return ofSubgroups(Kind.MEAN)
+        .headline("Soap after the tower, harbour line: out of control since 27 Mar")
+        .specification(null, 44.0)
+        .subgroups(TOWER, subgroups)
+        .build();
+  }
+
+  static ControlChart unequal(Kind kind) {
+    String what = kind.label().toLowerCase(Locale.ROOT);
+    List<Subgroup> subgroups = new ArrayList<>(subgroups(30, 0, 62, 3, 3, 5, 5, 5, 2, 8, 8, 1, 5));
+    subgroups.set(21, new Subgroup(List.of(26.0, 43.2, 51.4, 38.8, 30.7)));
+    return ofSubgroups(kind)
+        .headline("Soap after the tower, harbour line: %s of every load".formatted(what))
+        .subgroups(TOWER, subgroups)
+        .build();
+  }
+
+  private static ControlChart meanTwoPhases() {
+    return ofSubgroups(Kind.MEAN)
+        .headline("Soap after the tower, harbour line: lower since the tower was repacked")
+        .subgroups(TOWER, subgroups(18, 0, 63, 4))
+        .limits(2, "adopted", null, null, null)
+        .subgroups(new ControlLimits(25, 2.9, true), subgroups(18, -1.6, 64, 4, 4, 4, 3))
+        .build();
+  }
+
+  static ControlChart range() {
+    return ofSubgroups(Kind.RANGE)
+        .headline("Soap after the tower, harbour line: no range above its control limit")
+        .subgroups(TOWER, subgroups(32, 0, 60, 5))
+        .build();
+  }
+
+  static ControlChart deviations() {
+    return ofSubgroups(Kind.STANDARD_DEVIATION)
+        .headline("Soap after the tower, harbour line: no deviation beyond its control limits")
+        .subgroups(TOWER, subgroups(32, 0, 65, 10))
+        .build();
+  }
+
+  static ControlChart manyUnequal(int n) {
+    return ofSubgroups(Kind.MEAN)
+        .headline("Soap after the tower, harbour line: %d loads".formatted(n))
+        .from("2025-09-20T06:00:00Z", Duration.ofHours(8))
+        .subgroups(TOWER, subgroups(n, 0, 66, 2, 5, 3, 7, 4, 4, 1))
+        .build();
   }
 
   private static double[] join(double[]... parts) {

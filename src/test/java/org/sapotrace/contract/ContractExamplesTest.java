@@ -145,6 +145,39 @@ class ContractExamplesTest {
                 .formatted(analyst, first, second)));
   }
 
+  /** The subgroups before the one of the example. */
+  private static final String[] LOADED = {
+    "21.4, 23.0, 22.1",
+    "24.8, 23.9, 22.5",
+    "20.6, 22.2",
+    "23.3, 21.0, 22.7",
+    "22.9, 24.6, 23.1",
+    "21.8",
+    "22.4, 20.9, 23.5",
+    "24.1, 22.8, 22.0",
+    "21.2, 22.6, 24.0"
+  };
+
+  @Test
+  void areSubgroups() {
+    String loaded = "/lines/pontoon/streams/loaded";
+    Api.json(
+        201, Api.put("/lines/pontoon", "{\"name\": \"Pontoon line\", \"alkali\": \"sodium\"}"));
+    answers("putStream", 201, loaded, "loaded");
+    for (int i = 0; i < LOADED.length; i++) {
+      Api.json(
+          201,
+          Api.post(
+              loaded + "/results",
+              "{\"batch\": \"T-%d\", \"sampledAt\": \"2026-04-%02dT08:00:00Z\", \"values\": [%s]}"
+                  .formatted(201 + i, 1 + i, LOADED[i])));
+    }
+    answers("adoptLimits", 201, loaded + "/limits", "subgroups");
+    answers("recordResult", 201, loaded + "/results", "subgroup");
+    answers("getChart", 200, loaded + "/charts/mean.json?last=2", "mean");
+    answers("getChart", 200, loaded + "/charts/range.json?last=1", "range");
+  }
+
   @Test
   void areTitrantLots() {
     answers("putLot", 201, LOT);
@@ -161,7 +194,7 @@ class ContractExamplesTest {
         201,
         Api.post(
             LOT + "/standardisations",
-            example(contract.operation("recordStandardisation").requestBody() + JSON)
+            example(contract.operation("recordStandardisation").requestBody() + JSON, "")
                 .replace("2026-03-02", "2026-04-01")
                 .replace("9.95", "9.70")
                 .replace("9.98", "9.73")));
@@ -225,7 +258,7 @@ class ContractExamplesTest {
   }
 
   private void refuses() {
-    String line = example(contract.operation("putLine").requestBody() + JSON);
+    String line = example(contract.operation("putLine").requestBody() + JSON, "");
     shows("BadRequest", Api.put(LINE, "{\"name\": \"Harbour line\", \"alkalie\": \"sodium\"}"));
     shows(
         "Forbidden",
@@ -259,29 +292,41 @@ class ContractExamplesTest {
 
   /** Sends the example of an operation, where it has a body, and expects its example answer. */
   private JsonNode answers(String id, int status, String path) {
+    return answers(id, status, path, "");
+  }
+
+  /**
+   * The same with the examples of a name.
+   *
+   * @param name of the examples where there are several; the first where none has it
+   */
+  private JsonNode answers(String id, int status, String path, String name) {
     ContractOperation operation = contract.operation(id);
     var request = given();
     for (String type : operation.mediaTypesTaken()) {
       request.contentType(type);
       String media = operation.requestBody() + "/content/" + type.replace("/", "~1");
-      request.body(example(media).getBytes(StandardCharsets.UTF_8));
+      request.body(example(media, name).getBytes(StandardCharsets.UTF_8));
     }
     JsonNode found = Api.json(status, request.request(operation.method(), "/api/v1" + path));
     String answer = operation.response(status).orElseThrow() + JSON;
-    assertThat(told(found)).as("%s %s", id, status).isEqualTo(told(exampleNode(answer)));
+    assertThat(told(found)).as("%s %s", id, status).isEqualTo(told(exampleNode(answer, name)));
     return found;
   }
 
-  private String example(String media) {
-    JsonNode node = exampleNode(media);
+  private String example(String media, String name) {
+    JsonNode node = exampleNode(media, name);
     return node.isTextual() ? node.asText() : node.toString();
   }
 
-  private JsonNode exampleNode(String media) {
+  private JsonNode exampleNode(String media, String name) {
     JsonNode node = contract.at(media);
-    return node.has("example")
-        ? node.get("example")
-        : contract.resolve(node.path("examples").elements().next()).path("value");
+    if (node.has("example")) {
+      return node.get("example");
+    }
+    JsonNode examples = node.path("examples");
+    JsonNode chosen = examples.has(name) ? examples.get(name) : examples.elements().next();
+    return contract.resolve(chosen).path("value");
   }
 
   /** What an answer says, but for identifiers, when it was recorded, and the last digits. */

@@ -28,7 +28,7 @@ class ControlLimitsTest {
     JsonNode published = Published.example("N1").path("published");
     double rounding = limits.sigma() * (ControlChartConstants.d2(2) / 1.128 - 1);
     assertThat(limits.centre()).isCloseTo(published.path("mean").asDouble(), within(5e-5));
-    assertThat(limits.dispersionCentre())
+    assertThat(movingRanges(limits).centre())
         .isCloseTo(published.path("mr_bar").asDouble(), within(5e-5));
     assertThat(limits.upper() + 3 * rounding)
         .isCloseTo(published.path("ucl").asDouble(), within(1e-3));
@@ -60,13 +60,13 @@ class ControlLimitsTest {
     assertThat(limits.centre()).isCloseTo(expected.path("mean").asDouble(), within(tolerance));
     assertThat(limits.upper()).isCloseTo(expected.path("ucl").asDouble(), within(tolerance));
     assertThat(limits.lower()).isCloseTo(expected.path("lcl").asDouble(), within(tolerance));
-    assertThat(limits.dispersionCentre())
+    assertThat(movingRanges(limits).centre())
         .isCloseTo(expected.path("mr_bar").asDouble(), within(tolerance));
     if (expected.has("mr_ucl")) {
-      assertThat(limits.dispersionUpper())
+      assertThat(movingRanges(limits).upper())
           .isCloseTo(expected.path("mr_ucl").asDouble(), within(tolerance));
     }
-    assertThat(limits.dispersionLower()).isNull();
+    assertThat(movingRanges(limits).lower()).isNull();
   }
 
   // NIST Statistical Reference Datasets: certified mean; moving range computed with more digits.
@@ -78,6 +78,10 @@ class ControlLimitsTest {
     double sigma = Published.example(id).at("/extra/sigma_mr").asDouble();
     assertThat(limits.upper() / (mean + 3 * sigma)).isCloseTo(1, within(1e-12));
     assertThat(limits.below(3) / (mean - 3 * sigma)).isCloseTo(1, within(1e-12));
+  }
+
+  private static Spread.Limits movingRanges(ControlLimits limits) {
+    return Spread.RANGE.limits(limits.sigma(), 2);
   }
 
   private static ControlLimits movingRangeLimits(String series) {
@@ -100,9 +104,10 @@ class ControlLimitsTest {
       assertThat(scaledLimits.above(k)).isCloseTo(0.37 * limits.above(k), within(1e-12));
       assertThat(scaledLimits.below(k)).isCloseTo(0.37 * limits.below(k), within(1e-12));
     }
-    assertThat(movedLimits.dispersionUpper()).isCloseTo(limits.dispersionUpper(), within(1e-11));
-    assertThat(scaledLimits.dispersionUpper())
-        .isCloseTo(0.37 * limits.dispersionUpper(), within(1e-12));
+    assertThat(movingRanges(movedLimits).upper())
+        .isCloseTo(movingRanges(limits).upper(), within(1e-11));
+    assertThat(movingRanges(scaledLimits).upper())
+        .isCloseTo(0.37 * movingRanges(limits).upper(), within(1e-12));
   }
 
   @Test

@@ -177,7 +177,7 @@ class EwmaTest {
   @ParameterizedTest
   @CsvSource({"NaN, 1, 0, 0", "0, -0.1, 0, 0", "0, 1.1, 0, 0", "0, NaN, 0, 0", "0, 1, 0, 2"})
   void refusesAStoredStateOutOfRange(double average, double power, int sameSide, int signal) {
-    assertThatThrownBy(() -> new EwmaState(average, power, sameSide, signal))
+    assertThatThrownBy(() -> new EwmaState(average, power, sameSide, signal, null))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("Evaluate the stream again");
   }

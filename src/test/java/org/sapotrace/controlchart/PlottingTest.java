@@ -57,8 +57,8 @@ class PlottingTest {
   void judgesWhatHasNoPlaceOnTheScaleAsBelowIt(double x) {
     ControlLimits limits = new ControlLimits(3, 0.25, false);
     assertThat(Plotting.LOG.takes(x)).isFalse();
-    assertThat(Plotting.LOG.judged(x, limits)).isEqualTo(2);
-    assertThat(Plotting.LINEAR.judged(x, limits)).isEqualTo(x);
+    assertThat(Plotting.LOG.judged(Subgroup.of(x), limits)).isEqualTo(2);
+    assertThat(Plotting.LINEAR.judged(Subgroup.of(x), limits)).isEqualTo(x);
     assertThatThrownBy(() -> Plotting.LOG.plotted(x)).isInstanceOf(IllegalArgumentException.class);
   }
 

@@ -112,7 +112,7 @@ class ChartPictureTest {
     "individuals.png?last=2&from=2026-01-05T07:00:00Z, 400",
     "individuals.png?limitsRevision=9, 404",
     "individuals.pdf?width=5000&height=5000, 400",
-    "range.pdf, 422",
+    "range.pdf, 404",
     "capability.png, 422",
     "pie.png, 404"
   })

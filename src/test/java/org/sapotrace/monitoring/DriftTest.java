@@ -67,7 +67,7 @@ class DriftTest {
                 + " deviations gathered over 7 results, decision value 5).");
     assertThat(controls.get(28).at("/signals/0/text").asText())
         .isEqualTo(
-            "Flow, batch B: moving average (EWMA) beyond its limit, above the centre (EWMA 10.65 1,"
+            "Flow, batch B: moving average (EWMA) beyond its limit, above the centre (EWMA 10.65,"
                 + " centre 10, its upper control limit 10.62).");
   }
 

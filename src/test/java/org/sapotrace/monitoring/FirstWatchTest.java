@@ -28,7 +28,7 @@ class FirstWatchTest {
     assertThat(watch.get("unusual").asBoolean()).isFalse();
     assertThat(watch.get("text").asText())
         .isEqualTo(
-            "First watch, before there are limits: 4 1 lies 0.9674 standard deviations above what"
+            "First watch, before there are limits: 4 lies 0.9674 standard deviations above what"
                 + " the 2 results before it lead to expect.");
   }
 

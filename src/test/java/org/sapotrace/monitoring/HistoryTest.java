@@ -21,6 +21,7 @@ import java.util.Set;
 import java.util.SplittableRandom;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.Side;
@@ -56,14 +57,14 @@ class HistoryTest {
   @Inject Signals signals;
 
   @ParameterizedTest
-  @ValueSource(longs = {1, 2, 3, 4})
-  void endsAsIfItHadBeenJudgedOnceInOrder(long seed) {
+  @CsvSource({"1, 1", "2, 1", "3, 1", "4, 1", "5, 3", "6, 4"})
+  void endsAsIfItHadBeenJudgedOnceInOrder(long seed, int subgroupSize) {
     SplittableRandom random = new SplittableRandom(seed);
-    TestStream stream = TestStream.charted(CHARTS.get(0));
+    TestStream stream = TestStream.charted(chart(0, subgroupSize));
     stream.adopt("{\"given\": {\"centre\": 0, \"sigma\": 1}}");
     List<String> results = new ArrayList<>();
     for (int step = 0; step < STEPS; step++) {
-      happen(stream, results, random);
+      happen(stream, results, random, subgroupSize);
     }
 
     Regime regime = standsAsJudgedInOrder(stream);
@@ -82,7 +83,7 @@ class HistoryTest {
       if (step % 30 == 25) {
         beginPhase(stream, random);
       } else {
-        record(stream, results, random);
+        record(stream, results, random, 1);
       }
     }
 
@@ -108,14 +109,16 @@ class HistoryTest {
   }
 
   /** A result in its turn or in the past, a correction, a withdrawal, limits, rules, a phase. */
-  private static void happen(TestStream stream, List<String> results, SplittableRandom random) {
+  private static void happen(
+      TestStream stream, List<String> results, SplittableRandom random, int subgroupSize) {
     int what = random.nextInt(42);
     if (what < 30 || results.isEmpty()) {
-      record(stream, results, random);
+      record(stream, results, random, subgroupSize);
     } else if (what >= 40) {
       beginPhase(stream, random);
     } else if (what < 34) {
-      correct(pick(results, random), "\"values\": [%s]".formatted(value(random, START)));
+      String values = values(random, START, subgroupSize);
+      correct(pick(results, random), "\"values\": %s".formatted(values));
     } else if (what < 37) {
       correct(results.remove(random.nextInt(results.size())), "\"withdrawn\": true");
     } else if (what < 39) {
@@ -124,7 +127,7 @@ class HistoryTest {
           "{\"given\": {\"centre\": %s, \"sigma\": %s}, \"effectiveFrom\": \"%s\"}"
               .formatted(random.nextInt(3) / 4.0, 0.5 + random.nextInt(3) / 4.0, from));
     } else {
-      String chart = CHARTS.get(random.nextInt(CHARTS.size()));
+      String chart = chart(random.nextInt(CHARTS.size()), subgroupSize);
       String definition =
           "{\"name\": \"Flow\", \"samplingPoint\": \"other\", \"measurand\": \"other\", \"unit\": \"1\", \"chart\": %s}";
       json(200, put(stream.path, definition.formatted(chart)));
@@ -135,9 +138,10 @@ class HistoryTest {
     }
   }
 
-  private static void record(TestStream stream, List<String> results, SplittableRandom random) {
+  private static void record(
+      TestStream stream, List<String> results, SplittableRandom random, int subgroupSize) {
     Instant at = START.plus(Duration.ofMinutes(random.nextInt(MINUTES)));
-    results.add(stream.recordAt(value(random, at), at).get("id").asText());
+    results.add(record(stream, values(random, at, subgroupSize), at));
   }
 
   private static void beginPhase(TestStream stream, SplittableRandom random) {
@@ -150,6 +154,25 @@ class HistoryTest {
   private static double value(SplittableRandom random, Instant at) {
     double drift = Duration.between(START, at).toMinutes() / (MINUTES / 2.0);
     return Math.round(4 * (1.3 * random.nextGaussian() + drift)) / 4.0;
+  }
+
+  /** One value, or of a subgroup up to as many as there may be and one more. */
+  private static String values(SplittableRandom random, Instant at, int subgroupSize) {
+    int n = subgroupSize == 1 ? 1 : 1 + random.nextInt(subgroupSize + 1);
+    return java.util.stream.Stream.generate(() -> value(random, at)).limit(n).toList().toString();
+  }
+
+  private static String chart(int number, int subgroupSize) {
+    return CHARTS
+        .get(number)
+        .replaceFirst("\\{", "{\"subgroupSize\": %d, ".formatted(subgroupSize));
+  }
+
+  private static String record(TestStream stream, String values, Instant at) {
+    String result = "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": %s}";
+    return json(201, post(stream.path + "/results", result.formatted(at, values)))
+        .get("id")
+        .asText();
   }
 
   private static String pick(List<String> results, SplittableRandom random) {
@@ -202,7 +225,12 @@ class HistoryTest {
         assertThat(judged.judgement()).isNull();
         return;
       }
-      state = state.next(inForce.judged(result.value()), inForce.limits(), inForce.detectors());
+      state =
+          state.next(
+              inForce.judged(result),
+              inForce.values(result).size(),
+              inForce.limits(),
+              inForce.detectors());
       assertThat(judged.judgement())
           .isEqualTo(
               new Judgement(

@@ -67,7 +67,7 @@ class ScaleTest {
 
     JsonNode beyond = stream.record(27).get("control");
     assertThat(beyond.at("/signals/0/text").asText())
-        .contains("27 1, centre 20, upper control limit 27");
+        .contains("27, centre 20, upper control limit 27");
     assertThat(stream.record(26.9).at("/control/signals").toString())
         .doesNotContain("\"beyond-limits\"");
   }
@@ -79,7 +79,7 @@ class ScaleTest {
     JsonNode control = stream.record(0).get("control");
     assertThat(control.at("/signals/0/rule").asText()).isEqualTo("beyond-limits");
     assertThat(control.at("/signals/0/text").asText())
-        .contains("0 1, where a log scale has no place, centre 20, lower control limit 14.82");
+        .contains("0, where a log scale has no place, centre 20, lower control limit 14.82");
     assertThat(control.get("cusumLow").asDouble()).isCloseTo(3.5, within(1e-9));
     assertThat(control.get("ewma").asDouble()).isCloseTo(20 * Math.exp(-0.04), within(1e-9));
     JsonNode point = stream.chart("individuals").at("/points/0");

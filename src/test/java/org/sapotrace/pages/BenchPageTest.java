@@ -265,6 +265,27 @@ class BenchPageTest {
   }
 
   @Test
+  void takesTheValuesOfASubgroup() {
+    Api.TestStream stream = Api.TestStream.charted("{\"subgroupSize\": 3}");
+    Document form = visit.open(stream.path);
+    assertThat(form.select("label[for=values.1]").text()).isEqualTo("Values");
+    visit.send(form, Map.of("batch", "K-0146", "values.1", "3,25 x"));
+    assertThat(BenchVisit.fault(visit.page(), "values.1"))
+        .isEqualTo("Write a number in digits, such as 0.47.");
+
+    visit.send(form, Map.of("batch", "K-0146", "values.1", "3,25 2.5; 4"));
+    Document result = visit.follow();
+    assertThat(result.select("h1").text()).isEqualTo("Recorded 3.25");
+    assertThat(result.body().text()).contains("Mean of 3.25; 2.5; 4");
+    assertThat(result.select(".chart source, .chart img").outerHtml()).contains("charts/mean.svg");
+
+    Document correction = visit.open(result.select(".actions a.second").attr("href"));
+    assertThat(BenchVisit.fields(correction)).containsEntry("values.1", "3.25 2.5 4");
+    visit.send(correction, Map.of("values.1", "3.25 2.5 4 6.25", "reason", "one was left out"));
+    assertThat(visit.follow().select("h1").text()).isEqualTo("Recorded 4");
+  }
+
+  @Test
   void saysOfAWithdrawnResultThatItDoesNotCount() {
     Api.TestStream stream = washed();
     visit.send(visit.open(stream.path), pair("1.68", "1.66"));

@@ -175,22 +175,9 @@ class LinesAndStreamsTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "\"chart\": {\"subgroupSize\": 5} | #/chart/subgroupSize",
-      })
-  void whatIsNotBuiltIsRefusedAsNotYet(String field, String pointer) {
-    TestStream stream = TestStream.soap();
-    JsonNode problem = json(422, put(stream.path, WASHED.formatted(", " + field)));
-
-    assertThat(problem.get("type").asText()).isEqualTo("/problems/not-yet");
-    assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo(pointer);
-  }
-
-  @ParameterizedTest
-  @CsvSource(
-      delimiter = '|',
-      value = {
         "\"chart\": {\"rules\": [\"beyond-limits\", \"seven-rising\"]} | #/chart/rules/1",
         "\"chart\": {\"dispersion\": \"range\"} | #/chart/dispersion",
+        "\"chart\": {\"subgroupSize\": 101} | #/chart/subgroupSize",
         "\"chart\": {\"dispersion\": \"spread\"} | #/chart/dispersion",
         "\"specification\": {\"lower\": 5, \"upper\": 4} | #/specification",
         "\"specification\": {\"lower\": 70} | #/specification",

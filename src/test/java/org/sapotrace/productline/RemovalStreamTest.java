@@ -148,6 +148,8 @@ class RemovalStreamTest {
     json(200, put(path, removal(", \"inlet\": \"crude\"")));
     assertThat(pointer(json(422, put(path, removal(", \"inlet\": \"washed\"")))))
         .isEqualTo("#/inlet");
+    assertThat(pointer(json(422, put(path, removal(", \"chart\": {\"subgroupSize\": 2}")))))
+        .isEqualTo("#/chart/subgroupSize");
     // The outlet put again leaves it as it is.
     json(200, wash.watch("washed", "crude"));
     assertThat(json(200, get(path)).get("name").asText()).isEqualTo("What the wash takes");

@@ -12,6 +12,7 @@ import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.UsedTitrant;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.controlchart.ChartState;
+import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.CusumState;
 import org.sapotrace.controlchart.EwmaState;
 import org.sapotrace.controlchart.SignalRule;
@@ -88,15 +89,16 @@ record ResultView(
 
     static ControlView of(Control control) {
       LimitsRevision limits = control.limits();
+      ControlLimits own = control.own();
       ChartState state = control.state();
       EwmaState ewma = state == null ? null : state.ewma();
       CusumState cusum = state == null ? null : state.cusum();
       return new ControlView(
           control.position(),
           limits == null ? null : (Integer) limits.revision(),
-          limits == null ? null : limits.shown(limits.limits().centre()),
-          limits == null ? null : limits.shown(limits.limits().upper()),
-          limits == null ? null : limits.shown(limits.limits().lower()),
+          limits == null || own == null ? null : limits.shown(own.centre()),
+          limits == null || own == null ? null : limits.shown(own.upper()),
+          limits == null || own == null ? null : limits.shown(own.lower()),
           limits == null || ewma == null ? null : limits.shown(ewma.average()),
           cusum == null ? null : (Double) cusum.high().value(),
           cusum == null ? null : (Double) cusum.low().value(),

@@ -48,6 +48,10 @@ class LimitsRevisionEntity {
   Instant baselineTo;
 
   Integer n;
+
+  @Column(name = "subgroup_size")
+  int subgroupSize;
+
   double centre;
   double sigma;
 
@@ -102,6 +106,7 @@ class LimitsRevisionEntity {
       entity.baselineFrom = baseline.from();
       entity.baselineTo = baseline.to();
     }
+    entity.subgroupSize = limits.subgroupSize();
     entity.centre = limits.limits().centre();
     entity.sigma = limits.limits().sigma();
     entity.nonNegative = limits.limits().nonNegative();
@@ -141,6 +146,7 @@ class LimitsRevisionEntity {
         adoptedAt,
         n == null ? null : new LimitsRevision.Baseline(n, baselineFrom, baselineTo),
         new Plotting(Scale.named(scale), boxCoxLambda),
+        subgroupSize,
         new ControlLimits(centre, sigma, nonNegative),
         dispersion == null ? null : Dispersion.named(dispersion),
         detectors(),

@@ -6,8 +6,10 @@ import jakarta.persistence.EmbeddedId;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.NullUnmarked;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.monitoring.ChartedResult;
 import org.sapotrace.monitoring.Point;
 
@@ -27,6 +29,10 @@ class PointEntity {
   String batch;
   double value;
 
+  /** The values that the value is the mean of; null for a single one. */
+  @Column(name = "subgroup_values")
+  Double[] subgroupValues;
+
   @Column(name = "standard_uncertainty")
   Double standardUncertainty;
 
@@ -40,6 +46,8 @@ class PointEntity {
     entity.position = point.position();
     entity.batch = result.batch();
     entity.value = result.value();
+    entity.subgroupValues =
+        result.values().size() == 1 ? null : result.values().values().toArray(Double[]::new);
     entity.standardUncertainty = result.standardUncertainty();
     entity.belowDetection = result.belowDetection();
     return entity;
@@ -49,6 +57,10 @@ class PointEntity {
     return new Point(
         position,
         new ChartedResult(
-            key.resultId(), batch, key.sampledAt(), value, standardUncertainty, belowDetection));
+            key.resultId(), batch, key.sampledAt(), values(), standardUncertainty, belowDetection));
+  }
+
+  private Subgroup values() {
+    return subgroupValues == null ? Subgroup.of(value) : new Subgroup(List.of(subgroupValues));
   }
 }

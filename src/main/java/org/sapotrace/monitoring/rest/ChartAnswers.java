@@ -6,7 +6,6 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import java.util.Arrays;
-import java.util.Set;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.http.Preconditions;
@@ -22,9 +21,6 @@ import org.sapotrace.refusal.Refusal;
 /** Answers for the charts of a stream, as data and as pictures. */
 @ApplicationScoped
 class ChartAnswers {
-
-  /** Kinds of chart that are known and not drawn yet. */
-  private static final Set<String> LATER = Set.of("mean", "range", "standard-deviation");
 
   private static final String CAPABILITY = "capability";
 
@@ -76,12 +72,6 @@ class ChartAnswers {
   }
 
   private static ControlChart.Kind drawn(String kind) {
-    if (LATER.contains(kind)) {
-      throw Refusal.notYet(
-          "#",
-          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma, cusum or capability."
-              .formatted(kind));
-    }
     return Arrays.stream(ControlChart.Kind.values())
         .filter(drawn -> drawn.id().equals(kind))
         .findFirst()

@@ -9,16 +9,21 @@ import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
+import org.sapotrace.controlchart.Spread;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
 
-/** Limits as they are answered; null stands for a limit that is none and for what is off. */
+/**
+ * Limits as they are answered; null stands for a limit that is none and for what is off. Of
+ * subgroups they are those of the usual number of values, but for sigma, which is that of one.
+ */
 record LimitsView(
     int revision,
     LimitsRevision.Status status,
     LimitsRevision.Origin origin,
     @Nullable Integer n,
+    int subgroupSize,
     @Nullable Double centre,
     double sigma,
     @Nullable Double upper,
@@ -48,7 +53,7 @@ record LimitsView(
   record Zone(@Nullable Double lower, @Nullable Double upper) {
 
     static Zone of(LimitsRevision revision, int k) {
-      ControlLimits limits = revision.limits();
+      ControlLimits limits = revision.usualLimits();
       return new Zone(revision.shown(limits.below(k)), revision.shown(limits.above(k)));
     }
   }
@@ -57,21 +62,23 @@ record LimitsView(
   record Baseline(Instant from, Instant to) {}
 
   static LimitsView of(LimitsRevision revision) {
-    ControlLimits limits = revision.limits();
+    ControlLimits limits = revision.usualLimits();
+    Spread.Limits spread = revision.usualSpread();
     LimitsRevision.Baseline baseline = revision.baseline();
     return new LimitsView(
         revision.revision(),
         revision.status(),
         revision.origin(),
         baseline == null ? null : (Integer) baseline.n(),
+        revision.subgroupSize(),
         revision.shown(limits.centre()),
-        limits.sigma(),
+        revision.limits().sigma(),
         revision.shown(limits.upper()),
         revision.shown(limits.lower()),
         new Zones(Zone.of(revision, 1), Zone.of(revision, 2)),
-        limits.dispersionCentre(),
-        limits.dispersionUpper(),
-        limits.dispersionLower(),
+        spread.centre(),
+        spread.upper(),
+        spread.lower(),
         revision.dispersion(),
         revision.plotting().scale(),
         revision.plotting().lambda(),

@@ -38,6 +38,10 @@ class StreamEntity {
   String unit;
   String inlet;
   String outlet;
+
+  @Column(name = "subgroup_size")
+  int subgroupSize;
+
   String dispersion;
   String scale;
   String[] rules;
@@ -72,6 +76,7 @@ class StreamEntity {
     unit = stream.unit();
     inlet = stream.inlet();
     outlet = stream.outlet();
+    subgroupSize = stream.chart().subgroupSize();
     dispersion = stream.chart().dispersion().id();
     scale = stream.chart().scale().id();
     take(stream.chart().detectors());
@@ -107,7 +112,8 @@ class StreamEntity {
         unit,
         inlet,
         outlet,
-        new ChartSettings(Dispersion.named(dispersion), Scale.named(scale), detectors()),
+        new ChartSettings(
+            subgroupSize, Dispersion.named(dispersion), Scale.named(scale), detectors()),
         specifications,
         version);
   }

@@ -13,6 +13,7 @@ import org.sapotrace.controlchart.Dispersion;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
+import org.sapotrace.controlchart.Subgroup;
 import org.sapotrace.http.Switchable;
 import org.sapotrace.productline.ChartSettings;
 import org.sapotrace.refusal.Refusal;
@@ -59,11 +60,12 @@ record NewChart(
    * @param usual what holds where nothing is said
    */
   ChartSettings toSettings(ChartSettings usual) {
-    refuseWhatIsNotBuilt();
-    Dispersion given = dispersion == null ? usual.dispersion() : dispersion;
-    Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
+    int size = size(usual);
+    Dispersion usually = size > 1 ? Dispersion.STANDARD_DEVIATION : usual.dispersion();
+    Dispersion given = dispersion == null ? usually : dispersion;
     return new ChartSettings(
-        chosen,
+        size,
+        Refusal.at("#/chart/dispersion", () -> given.forSubgroupsOf(size)),
         scale == null ? usual.scale() : scale,
         new Detectors(
             rules == null ? usual.detectors().rules() : chosenRules(rules),
@@ -71,14 +73,14 @@ record NewChart(
             cusum == null ? null : cusum.toCusum()));
   }
 
-  private void refuseWhatIsNotBuilt() {
-    if (subgroupSize != null && subgroupSize < 1) {
-      throw Refusal.impossible("#/chart/subgroupSize", "A subgroup has at least one result.");
+  private int size(ChartSettings usual) {
+    int size = subgroupSize == null ? usual.subgroupSize() : subgroupSize;
+    if (size < 1 || size > Subgroup.MAX_SIZE) {
+      throw Refusal.impossible(
+          "#/chart/subgroupSize",
+          "A subgroup has 1 to %d values; 1 is for single results.".formatted(Subgroup.MAX_SIZE));
     }
-    if (subgroupSize != null && subgroupSize > 1) {
-      throw Refusal.notYet(
-          "#/chart/subgroupSize", "Only single results are charted yet; use a subgroupSize of 1.");
-    }
+    return size;
   }
 
   private @Nullable Ewma chosenEwma(Detectors usual) {

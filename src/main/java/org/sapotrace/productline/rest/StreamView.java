@@ -55,7 +55,7 @@ record StreamView(
     static ChartView of(ChartSettings settings) {
       Detectors detectors = settings.detectors();
       return new ChartView(
-          1,
+          settings.subgroupSize(),
           settings.dispersion(),
           settings.scale(),
           List.copyOf(detectors.rules()),
