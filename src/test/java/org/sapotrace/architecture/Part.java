@@ -29,6 +29,17 @@ enum Part {
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
   TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
 
+  FORECAST(
+      Kind.ANSWERS,
+      TITRANT,
+      BENCH,
+      PRODUCTLINE,
+      MONITORING,
+      ATTRIBUTION,
+      CHEMISTRY,
+      CONTROLCHART,
+      MEASURE),
+
   // Adapters.
   HTTP(Kind.WEB),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
@@ -58,6 +69,12 @@ enum Part {
         "io.quarkus.narayana.jta.runtime",
         "jakarta.enterprise..",
         "jakarta.transaction"),
+    /** A feature that stores nothing. */
+    ANSWERS(
+        "com.fasterxml.jackson.annotation",
+        "jakarta.enterprise..",
+        "jakarta.transaction",
+        "org.hipparchus.."),
     REST(
         "com.fasterxml.jackson..",
         "jakarta.enterprise..",
@@ -135,6 +152,9 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
+    if (kind == Kind.ANSWERS) {
+      return Stream.of(allowance("", kind), allowance(".rest", Kind.REST));
+    }
     return kind == Kind.FEATURE
         ? Stream.of(
             allowance("", kind),
