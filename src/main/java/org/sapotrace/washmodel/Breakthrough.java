@@ -2,7 +2,6 @@ package org.sapotrace.washmodel;
 
 import java.util.List;
 import java.util.Objects;
-import org.hipparchus.exception.MathRuntimeException;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.washmodel.WeightedPoints.Point;
@@ -115,12 +114,7 @@ public final class Breakthrough {
                   detected(tower, readings),
                   detected(tower, complete)));
     }
-    try {
-      return new BreakthroughFit(tower, complete).forecast();
-    } catch (MathRuntimeException noCurve) {
-      return new Forecast.Insufficient(
-          "No breakthrough curve can be laid through these results: look for a slip among them.");
-    }
+    return Attempt.at(() -> new BreakthroughFit(tower, complete).forecast());
   }
 
   /** At how many different throughputs there is something above detection. */

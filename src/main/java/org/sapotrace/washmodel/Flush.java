@@ -1,7 +1,6 @@
 package org.sapotrace.washmodel;
 
 import java.util.List;
-import org.hipparchus.exception.MathRuntimeException;
 import org.hipparchus.stat.regression.SimpleRegression;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.washmodel.WeightedPoints.Point;
@@ -110,12 +109,7 @@ public final class Flush {
       return new Forecast.NoTrend(
           MODEL, List.of(), "The soap in the methanol does not fall for certain.");
     }
-    try {
-      return new FlushFit(aim, readings).forecast();
-    } catch (MathRuntimeException noCurve) {
-      return new Forecast.Insufficient(
-          "No curve of a flush can be laid through these samples: look for a slip among them.");
-    }
+    return Attempt.at(() -> new FlushFit(aim, readings).forecast());
   }
 
   /** By the straight line through ln C, with what is below detection at its limit. */

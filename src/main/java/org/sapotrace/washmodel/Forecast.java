@@ -51,7 +51,7 @@ public sealed interface Forecast {
     public Parameter {
       if (!(Double.isFinite(value) && standardError >= 0 && Double.isFinite(standardError))) {
         throw new IllegalArgumentException(
-            "The %s cannot be estimated from these results.".formatted(name));
+            "The %s is not to be estimated from these results.".formatted(name));
       }
     }
   }

@@ -81,7 +81,7 @@ public final class Trend {
       return new Forecast.Insufficient(
           "A trend needs results at %d different times; there are %d.".formatted(FEWEST, times));
     }
-    return new Trend(readings, limit, time).forecast();
+    return Attempt.at(() -> new Trend(readings, limit, time).forecast());
   }
 
   private Forecast forecast() {

@@ -82,12 +82,16 @@ public enum WashScheme {
    */
   public double extraction(double removal, int stages) {
     check(removal > 0 && removal <= 50, "a removal, ln(inlet/outlet), above 0 and at most 50");
-    check(stages >= 1 && stages <= 100, "1 to 100 stages");
+    checkStages(stages);
     // Both schemes with n stages lie between removals of ln(1 + E) and n ln(1 + E).
     double least = Math.expm1(removal / stages) * (1 - ACCURACY);
     double most = Math.expm1(removal) * (1 + ACCURACY);
     return new BracketingNthOrderBrentSolver(ACCURACY, ACCURACY * least, ACCURACY, 5)
         .solve(MAX_EVALUATIONS, e -> removed(e, stages) - removal, least, most);
+  }
+
+  static void checkStages(int stages) {
+    check(stages >= 1 && stages <= 100, "1 to 100 stages");
   }
 
   abstract double removed(double extraction, double stages);

@@ -54,6 +54,7 @@ public final class WaterWash {
    */
   public static Forecast stagesNeeded(
       WashScheme scheme, int stages, List<Batch> batches, double inlet, double limit) {
+    WashScheme.checkStages(stages);
     double wanted = new Batch(inlet, limit).removal();
     if (batches.size() < FEWEST) {
       return new Forecast.Insufficient(
@@ -71,7 +72,7 @@ public final class WaterWash {
           words(scheme), List.of(removed), "The batches do not show that the wash takes soap off.");
     }
     Estimate estimate = new Estimate(scheme, stages, removal, error, half);
-    return estimate.forecast(removed, inlet, wanted, limit);
+    return Attempt.at(() -> estimate.forecast(removed, inlet, wanted, limit));
   }
 
   /** What is known of a wash that does take soap off. */

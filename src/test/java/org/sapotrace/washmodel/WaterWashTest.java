@@ -155,6 +155,8 @@ class WaterWashTest {
   void refusesWhatHasNoMeaning() {
     assertThatIllegalArgumentException().isThrownBy(() -> new WaterWash.Batch(0, 1));
     assertThatIllegalArgumentException().isThrownBy(() -> new WaterWash.Batch(1, Double.NaN));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> WaterWash.stagesNeeded(WashScheme.CROSS_FLOW, 0, washes(3), 1200, 66.2));
     for (WashScheme scheme : WashScheme.values()) {
       assertThatIllegalArgumentException().isThrownBy(() -> scheme.outlet(Double.NaN, 3, 1));
       assertThatIllegalArgumentException().isThrownBy(() -> scheme.outlet(1200, 0, 1));
