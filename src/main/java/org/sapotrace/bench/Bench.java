@@ -40,6 +40,7 @@ public class Bench {
   private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Bench(
       ProductLines productLines,
@@ -47,13 +48,15 @@ public class Bench {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -169,6 +172,7 @@ public class Bench {
             List.of(
                 new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
     results.add(result);
+    verdicts.tell(stream, result);
     return result;
   }
 

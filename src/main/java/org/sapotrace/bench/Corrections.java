@@ -25,6 +25,7 @@ public class Corrections {
   private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Corrections(
       ProductLines productLines,
@@ -32,13 +33,15 @@ public class Corrections {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -68,6 +71,7 @@ public class Corrections {
     precondition.accept(current);
     RecordedResult revised = current.with(revision(stream, current, correction));
     results.revise(revised);
+    verdicts.tell(stream, revised);
     String reason =
         "result of batch %s was corrected: %s".formatted(revised.batch(), correction.reason());
     if (revised.latest().withdrawn()) {

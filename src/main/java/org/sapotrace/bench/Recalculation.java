@@ -54,6 +54,7 @@ public class Recalculation {
   private final OwnReplicates replicates;
   private final Assessor assessor;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Recalculation(
       ProductLines productLines,
@@ -61,13 +62,15 @@ public class Recalculation {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -106,7 +109,10 @@ public class Recalculation {
         refused.add(new Refused(result.id(), String.valueOf(refusal.getMessage())));
       }
     }
-    changed.forEach(results::revise);
+    for (RecordedResult result : changed) {
+      results.revise(result);
+      verdicts.tell(stream, result);
+    }
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);

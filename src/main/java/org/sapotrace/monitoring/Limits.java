@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
@@ -20,6 +21,7 @@ public class Limits {
   private final LimitsFactory factory;
   private final Judge judge;
   private final InstantSource clock;
+  private final Event<LimitsAdopted> adoption;
 
   Limits(
       ProductLines productLines,
@@ -27,13 +29,15 @@ public class Limits {
       LimitsRevisions limitsRevisions,
       LimitsFactory factory,
       Judge judge,
-      InstantSource clock) {
+      InstantSource clock,
+      Event<LimitsAdopted> adoption) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
     this.factory = factory;
     this.judge = judge;
     this.clock = clock;
+    this.adoption = adoption;
   }
 
   /**
@@ -46,6 +50,7 @@ public class Limits {
     LimitsRevision adopted =
         factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
     layDown(stream, adopted);
+    adoption.fire(new LimitsAdopted(stream, adopted));
     return adopted;
   }
 
@@ -63,7 +68,7 @@ public class Limits {
         .firstSince(stream.id(), limits.effectiveFrom())
         .ifPresent(
             point ->
-                judge.judgeFrom(
+                judge.lookBack(
                     stream, point, "limits revision %d took over".formatted(limits.revision())));
   }
 

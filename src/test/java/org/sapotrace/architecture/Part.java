@@ -17,6 +17,9 @@ enum Part {
   CAPABILITY(Kind.PURE, BASELINE, CONTROLCHART, MEASURE),
   RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
 
+  // Sends what it is given to elsewhere, and knows no word of it.
+  WEBHOOK(Kind.SENDING),
+
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
 
@@ -26,6 +29,16 @@ enum Part {
       Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CAPABILITY, BASELINE, RUNLENGTH, CONTROLCHART, MEASURE),
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
   TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
+  NOTICE(
+      Kind.FEATURE,
+      TITRANT,
+      BENCH,
+      MONITORING,
+      PRODUCTLINE,
+      CONTROLCHART,
+      CHEMISTRY,
+      MEASURE,
+      WEBHOOK),
 
   // Adapters.
   HTTP(Kind.WEB),
@@ -35,7 +48,7 @@ enum Part {
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, TITRANT);
+  SAPOTRACE(Kind.START, EMBEDDED, NOTICE, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -84,6 +97,8 @@ enum Part {
         "jakarta.inject",
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
+    SENDING(
+        "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
     PICTURE(
         "javax..",
         "org.apache.batik..",

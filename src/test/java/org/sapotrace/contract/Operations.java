@@ -74,12 +74,11 @@ final class Operations {
             .replaceAll("\\{\\s*(\\w+)[^}]*}", "{$1}");
     Consumes consumes = nearest(method, Consumes.class);
     Produces produces = nearest(method, Produces.class);
-    boolean hasBody = verb.equals("POST") || verb.equals("PUT");
     return new Declared(
         verb,
         path,
         query(method),
-        hasBody ? Set.of(consumes == null ? new String[] {JSON} : consumes.value()) : Set.of(),
+        consumes == null || verb.equals("GET") ? Set.of() : Set.of(consumes.value()),
         Set.of(produces == null ? new String[] {JSON} : produces.value()));
   }
 
