@@ -38,17 +38,26 @@ class Assessor {
    * @throws Refusal pointing at what cannot be true
    */
   Assessment assess(Line line, Stream stream, Entry entry, Background background) {
-    Requirement requirement =
-        stream
-            .specificationAt(entry.sampledAt())
-            .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
-            .orElse(null);
+    if (stream.isKeptRemoval()) {
+      throw Refusal.impossible(
+          "Stream %s is kept by the service: record what was found before and behind %s, and the removal of each batch follows."
+              .formatted(stream.slug(), stream.outlet()));
+    }
+    Requirement requirement = requirement(stream, entry.sampledAt());
     if (entry instanceof Titration titration) {
       TitrationBasis basis = basis(line, stream, requirement, background, titration.sampledAt());
       return assess(
           titration.readings(), basis, titration.sampledAt(), background.interpolatesLots(), null);
     }
     return measuredElsewhere(line, stream, requirement, (MeasuredElsewhere) entry);
+  }
+
+  /** What a sample of a stream must meet; null where nothing was specified. */
+  static @Nullable Requirement requirement(Stream stream, Instant sampledAt) {
+    return stream
+        .specificationAt(sampledAt)
+        .map(limits -> new Requirement(stream.samplingPoint(), limits, stream.unit()))
+        .orElse(null);
   }
 
   /**
@@ -183,7 +192,7 @@ class Assessor {
     return entry.coverageFactor();
   }
 
-  private static @Nullable Verdict verdict(@Nullable Requirement requirement, Figure figure) {
+  static @Nullable Verdict verdict(@Nullable Requirement requirement, Figure figure) {
     if (requirement == null) {
       return null;
     }

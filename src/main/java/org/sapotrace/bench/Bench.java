@@ -31,14 +31,23 @@ public class Bench {
    * A result with the stream it belongs to and its place on the chart.
    *
    * @param control null for a withdrawn result
+   * @param further what is to be known of it as things stand, beside its own cautions
    */
-  public record PlacedResult(RecordedResult result, Stream stream, @Nullable Control control) {}
+  public record PlacedResult(
+      RecordedResult result, Stream stream, @Nullable Control control, List<String> further) {
+
+    /** What whoever uses the result should know. */
+    public List<String> cautions() {
+      return result.latest().assessment().withCautions(further).cautions();
+    }
+  }
 
   private final ProductLines productLines;
   private final Monitoring monitoring;
   private final Results results;
   private final OwnReplicates replicates;
   private final Assessor assessor;
+  private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
 
@@ -48,6 +57,7 @@ public class Bench {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
+      Removals removals,
       InstantSource clock,
       Verdicts verdicts) {
     this.productLines = productLines;
@@ -55,6 +65,7 @@ public class Bench {
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
+    this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
   }
@@ -106,6 +117,12 @@ public class Bench {
     List<RecordedResult> recorded =
         inOrder.stream().map(entry -> add(product, stream, entry, history, normalities)).toList();
     monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
+    removals.follow(
+        stream, recorded.stream().map(RecordedResult::batch).toList(), recorded(stream));
+  }
+
+  private static String recorded(Stream stream) {
+    return "another result of the batch was recorded in stream " + stream.slug();
   }
 
   /**
@@ -136,7 +153,9 @@ public class Bench {
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
-    return new PlacedResult(result, stream, monitoring.chart(stream, result.charted()));
+    Control control = monitoring.chart(stream, result.charted());
+    removals.follow(stream, List.of(result.batch()), recorded(stream));
+    return new PlacedResult(result, stream, control, removals.cautions(stream, result.batch()));
   }
 
   private ReplicateHistory history(Stream stream, List<Entry> inOrder) {
@@ -193,7 +212,11 @@ public class Bench {
   public PlacedResult result(UUID id) {
     RecordedResult result = results.result(id).orElseThrow(() -> RecordedResult.none(id));
     Stream stream = productLines.stream(result.stream()).orElseThrow();
-    return new PlacedResult(result, stream, monitoring.controls(stream, List.of(id)).get(id));
+    return new PlacedResult(
+        result,
+        stream,
+        monitoring.controls(stream, List.of(id)).get(id),
+        removals.cautions(stream, result.batch()));
   }
 
   /** Results of a stream in the order of sampling, then of recording. */
@@ -203,8 +226,16 @@ public class Bench {
     List<RecordedResult> page = results.select(stream.id(), selection, most);
     Map<UUID, Control> controls =
         monitoring.controls(stream, page.stream().map(RecordedResult::id).toList());
+    Map<String, List<String>> further =
+        removals.cautions(stream, page.stream().map(RecordedResult::batch).toList());
     return page.stream()
-        .map(result -> new PlacedResult(result, stream, controls.get(result.id())))
+        .map(
+            result ->
+                new PlacedResult(
+                    result,
+                    stream,
+                    controls.get(result.id()),
+                    further.getOrDefault(result.batch(), List.of())))
         .toList();
   }
 }

@@ -4,10 +4,12 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.monitoring.Control;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
@@ -24,6 +26,7 @@ public class Corrections {
   private final Results results;
   private final OwnReplicates replicates;
   private final Assessor assessor;
+  private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
 
@@ -33,6 +36,7 @@ public class Corrections {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
+      Removals removals,
       InstantSource clock,
       Verdicts verdicts) {
     this.productLines = productLines;
@@ -40,6 +44,7 @@ public class Corrections {
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
+    this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
   }
@@ -47,7 +52,7 @@ public class Corrections {
   /**
    * Adds a revision to a result.
    *
-   * @throws Refusal if the correction cannot be true, or the result was withdrawn
+   * @throws Refusal if the correction cannot be true, the result was withdrawn, or is a removal
    */
   public Bench.PlacedResult correct(UUID id, Correction correction) {
     return correct(id, correction, current -> {});
@@ -65,6 +70,9 @@ public class Corrections {
     Stream stream =
         results.streamOf(id).flatMap(productLines::lock).orElseThrow(() -> RecordedResult.none(id));
     RecordedResult current = results.result(id).orElseThrow(() -> RecordedResult.none(id));
+    if (current.latest().entered() instanceof BatchRemoval removal) {
+      throw removal.refuseCorrection();
+    }
     if (current.latest().withdrawn()) {
       throw Refusal.conflict("Result %s was withdrawn; record the sample anew.".formatted(id));
     }
@@ -74,12 +82,15 @@ public class Corrections {
     verdicts.tell(stream, revised);
     String reason =
         "result of batch %s was corrected: %s".formatted(revised.batch(), correction.reason());
+    Control control = null;
     if (revised.latest().withdrawn()) {
       monitoring.withdraw(stream, id, reason);
-      return new Bench.PlacedResult(revised, stream, null);
+    } else {
+      control = monitoring.correct(stream, revised.charted(), reason);
     }
+    removals.follow(stream, List.of(current.batch(), revised.batch()), reason);
     return new Bench.PlacedResult(
-        revised, stream, monitoring.correct(stream, revised.charted(), reason));
+        revised, stream, control, removals.cautions(stream, revised.batch()));
   }
 
   private RecordedResult.Revision revision(

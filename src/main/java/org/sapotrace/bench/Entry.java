@@ -4,7 +4,8 @@ import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
 /** What somebody or something entered, as it was typed. */
-public sealed interface Entry permits Titration, MeasuredElsewhere, StandardisedTitrant {
+public sealed interface Entry
+    permits Titration, MeasuredElsewhere, StandardisedTitrant, BatchRemoval {
 
   String batch();
 

@@ -127,6 +127,37 @@ public record Figure(
     }
   }
 
+  /**
+   * A figure that was computed once.
+   *
+   * @param budget null where its uncertainty is not known
+   */
+  static Figure of(double value, String unit, @Nullable Budget budget) {
+    return new Figure(
+        value,
+        unit,
+        budget == null ? null : (Double) budget.standardUncertainty(),
+        budget == null ? null : (Double) budget.expandedUncertainty(),
+        budget == null ? null : (Double) budget.coverageFactor(),
+        budget == null ? null : finite(budget.effectiveDegreesOfFreedom()),
+        List.of(value),
+        null,
+        budget == null ? List.of() : sources(budget),
+        null,
+        null,
+        null);
+  }
+
+  private static @Nullable Double finite(double degreesOfFreedom) {
+    return Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null;
+  }
+
+  private static List<Source> sources(Budget budget) {
+    return budget.contributions().stream()
+        .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
+        .toList();
+  }
+
   static Figure of(Reported reported, @Nullable Alkali metal) {
     Determination determination = reported.determination();
     ReplicateAgreement agreement = reported.agreement();
@@ -135,19 +166,16 @@ public record Figure(
     double standard = reported.standardUncertainty();
     double expanded = reported.expandedUncertainty();
     boolean isByBudget = reported.distribution() == null;
-    double degreesOfFreedom = budget.effectiveDegreesOfFreedom();
     return new Figure(
         determination.value(),
         reported.unit(),
         standard,
         expanded,
         isByBudget || standard == 0 ? budget.coverageFactor() : expanded / standard,
-        isByBudget && Double.isFinite(degreesOfFreedom) ? degreesOfFreedom : null,
+        isByBudget ? finite(budget.effectiveDegreesOfFreedom()) : null,
         determination.replicates(),
         agreement == null ? null : Agreement.of(agreement, reported.comparedBy(agreement)),
-        budget.contributions().stream()
-            .map(c -> new Source(c.source(), c.standardUncertainty(), budget.share(c)))
-            .toList(),
+        sources(budget),
         metal == null ? null : Metal.in(determination.value(), metal),
         detection == null ? null : (Double) detection.limit(),
         detection == null ? null : (Double) detection.quantification());

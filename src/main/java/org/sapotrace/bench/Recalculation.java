@@ -53,6 +53,7 @@ public class Recalculation {
   private final Results results;
   private final OwnReplicates replicates;
   private final Assessor assessor;
+  private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
 
@@ -62,6 +63,7 @@ public class Recalculation {
       Results results,
       OwnReplicates replicates,
       Assessor assessor,
+      Removals removals,
       InstantSource clock,
       Verdicts verdicts) {
     this.productLines = productLines;
@@ -69,6 +71,7 @@ public class Recalculation {
     this.results = results;
     this.replicates = replicates;
     this.assessor = assessor;
+    this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
   }
@@ -114,6 +117,7 @@ public class Recalculation {
       verdicts.tell(stream, result);
     }
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
+    removals.follow(stream, changed.stream().map(RecordedResult::batch).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);
   }

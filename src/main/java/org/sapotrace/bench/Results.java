@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -65,6 +66,12 @@ public interface Results {
 
   /** Whether any result stands as titrated with that titrant lot. */
   boolean anyTitratedWith(String lot);
+
+  /** All results of some batches, in the order of sampling, then of recording. */
+  List<RecordedResult> ofBatches(UUID stream, Collection<String> batches);
+
+  /** The batches with a result in a stream, each once. */
+  List<String> batches(UUID stream);
 
   /** Results in the order of sampling, then of recording. */
   List<RecordedResult> select(UUID stream, Selection selection, int most);

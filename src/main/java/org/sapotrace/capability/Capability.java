@@ -79,6 +79,11 @@ public record Capability(
     return index == null ? Double.POSITIVE_INFINITY : shape.lowerBound(index, tail, confidence);
   }
 
+  /** What the lesser of Cpu and Cpl is called: that of the only limit, or Cpk. */
+  public String indexName() {
+    return cpu == null ? "Cpl" : cpl == null ? "Cpu" : "Cpk";
+  }
+
   /** The lesser of Cpu and Cpl. */
   public double cpk() {
     return Math.min(orInfinite(cpu), orInfinite(cpl));

@@ -86,6 +86,22 @@ public record Shape(int n, double centre, double spread, @Nullable PowerTransfor
     return percentile(SCORE);
   }
 
+  /**
+   * The density at a result: that of the unit normal distribution at its score, times the slope of
+   * the score, T'(x)/s with T'(x) = x^(lambda - 1), or 1/s without a transform.
+   *
+   * @param x in the unit of the results
+   * @return 0 where the transform has no place for x
+   */
+  public double density(double x) {
+    if (transform != null && !(x > 0)) {
+      return 0;
+    }
+    double score = ((transform == null ? x : transform.apply(x)) - centre) / spread;
+    double slope = transform == null ? 1 : Math.pow(x, transform.lambda() - 1);
+    return new NormalDistribution().density(score) * slope / spread;
+  }
+
   private double percentile(double score) {
     double y = centre + score * spread;
     return transform == null ? y : transform.inverse(y);

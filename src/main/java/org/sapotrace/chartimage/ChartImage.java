@@ -7,21 +7,22 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import javax.imageio.ImageIO;
 import javax.imageio.stream.MemoryCacheImageOutputStream;
+import org.sapotrace.capability.CapabilityChart;
 import org.sapotrace.controlchart.ControlChart;
 
 /**
- * A form in which a control chart can be shown. Pictures of the same chart at the same size are the
- * same, byte for byte, and any number of threads may make them at once.
+ * A form in which a control chart or a capability can be shown. Pictures of the same chart at the
+ * same size are the same, byte for byte, and any number of threads may make them at once.
  */
 public enum ChartImage {
   /** Pixels. */
   PNG("image/png") {
     @Override
-    byte[] draw(ControlChart chart, int width, int height) {
+    byte[] draw(Painting painting, int width, int height) {
       BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
       Graphics2D g = image.createGraphics();
       try {
-        ChartPainter.paint(g, chart, width, height);
+        painting.paint(g, width, height);
       } finally {
         g.dispose();
       }
@@ -31,8 +32,15 @@ public enum ChartImage {
   /** Lines and text, with the headline as title and what the chart shows as description. */
   SVG("image/svg+xml") {
     @Override
-    byte[] draw(ControlChart chart, int width, int height) {
-      return SvgDocument.of(chart, width, height);
+    byte[] draw(Painting painting, int width, int height) {
+      return SvgDocument.of(painting, width, height);
+    }
+  },
+  /** One page of lines and text, with title and description; a px is 1/96 inch. */
+  PDF("application/pdf") {
+    @Override
+    byte[] draw(Painting painting, int width, int height) {
+      return PdfDocument.of(painting, width, height);
     }
   };
 
@@ -63,12 +71,29 @@ public enum ChartImage {
    * Draws a chart.
    *
    * @param chart what to show
+   * @param axis what runs along the horizontal axis
    * @param width exactly, from {@value #LEAST_WIDTH} to {@value #GREATEST_SIDE} px
    * @param height exactly, from {@value #LEAST_HEIGHT} to {@value #GREATEST_SIDE} px; width times
    *     height is at most {@value #GREATEST_AREA}
    * @throws IllegalArgumentException for a size outside these
    */
-  public byte[] render(ControlChart chart, int width, int height) {
+  public byte[] render(ControlChart chart, Axis axis, int width, int height) {
+    return render(new ChartPainter(chart, axis), width, height);
+  }
+
+  /**
+   * Draws a capability.
+   *
+   * @param chart what to show
+   * @param width as of a control chart
+   * @param height as of a control chart
+   * @throws IllegalArgumentException for a size outside these
+   */
+  public byte[] render(CapabilityChart chart, int width, int height) {
+    return render(new CapabilityPainter(chart), width, height);
+  }
+
+  private byte[] render(Painting painting, int width, int height) {
     checkSide("width", width, LEAST_WIDTH);
     checkSide("height", height, LEAST_HEIGHT);
     if ((long) width * height > GREATEST_AREA) {
@@ -77,10 +102,10 @@ public enum ChartImage {
                   + " height, or for SVG, which can be enlarged.")
               .formatted(width, height, GREATEST_AREA / 1_000_000));
     }
-    return draw(chart, width, height);
+    return draw(painting, width, height);
   }
 
-  abstract byte[] draw(ControlChart chart, int width, int height);
+  abstract byte[] draw(Painting painting, int width, int height);
 
   private static void checkSide(String side, int pixels, int least) {
     if (pixels < least || pixels > GREATEST_SIDE) {

@@ -1,29 +1,56 @@
 package org.sapotrace.chartimage;
 
 import java.awt.Graphics2D;
-import java.awt.RenderingHints;
 import java.awt.geom.Line2D;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 
 /** Paints a chart with everything that it says onto any surface. */
-final class ChartPainter {
+final class ChartPainter implements Painting {
 
-  private ChartPainter() {}
+  /**
+   * A height for asking what a scale shows and how it is written, which hardly depends on it, px.
+   */
+  static final double ANY_HEIGHT = 300;
 
-  static void paint(Graphics2D g, ControlChart chart, int width, int height) {
-    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
-    g.setRenderingHint(
-        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
-    g.setRenderingHint(
-        RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
-    g.setColor(Look.PAPER);
-    g.fillRect(0, 0, width, height);
-    Page page = Page.of(chart, width, height);
-    Drawing drawing = new Drawing(chart, page);
+  private final ControlChart chart;
+  private final Axis axis;
+
+  ChartPainter(ControlChart chart, Axis axis) {
+    this.chart = chart;
+    this.axis = axis;
+  }
+
+  @Override
+  public String title() {
+    return new Wording(chart).headline();
+  }
+
+  @Override
+  public String description() {
+    Digits digits = ValueScale.of(chart, ANY_HEIGHT, 1).digits();
+    return new Wording(chart)
+        .description(Level.of(chart).stream().map(level -> level.text(0, digits)).toList());
+  }
+
+  @Override
+  public @Nullable Instant asOf() {
+    int n = chart.points().size();
+    return n == 0 ? null : chart.points().get(n - 1).at();
+  }
+
+  @Override
+  public void paint(Graphics2D g, int width, int height) {
+    Look.paper(g, width, height);
+    Page page = Page.of(chart, axis, width, height);
+    Notes notes = Notes.of(chart, page);
+    Drawing drawing = new Drawing(chart, page, notes);
     List<Label> labels = new ArrayList<>(page.labels());
     drawing.paint(g).forEach(letter -> letter.drawOnPaper(g));
+    labels.addAll(notes.labels(page));
     labels.addAll(phaseNames(drawing.phases(), page));
     List<Label> edge = page.edgeLabels();
     labels.addAll(edge);
@@ -52,11 +79,10 @@ final class ChartPainter {
     List<Label> names = new ArrayList<>();
     for (Phase phase : phases.size() > 1 ? phases : List.<Phase>of()) {
       String name = phase.revision() == null ? "no limits" : "revision " + phase.revision();
-      double left = Math.max(page.namesFrom(), page.plot().x + phase.left() + page.font() / 2);
+      double left = Math.max(page.names().getX(), page.plot().x + phase.left() + page.font() / 2);
       double width = Typeface.width(name, page.font());
       if (left + width <= page.plot().x + phase.right()) {
-        double baseline = page.plot().y - 1.05 * page.font();
-        names.add(new Label(name, left, baseline, page.font(), Look.MUTED));
+        names.add(new Label(name, left, page.names().getY(), page.font(), Look.MUTED));
       }
     }
     return names;

@@ -17,19 +17,22 @@ final class Drawing {
 
   private final ControlChart chart;
   private final Page page;
+  private final Notes notes;
   private final double unit;
   private final Plot plot;
   private final FreeSpace space;
   private final List<Phase> phases;
   private final List<Trace> traces;
 
-  Drawing(ControlChart chart, Page page) {
+  Drawing(ControlChart chart, Page page, Notes notes) {
     this.chart = chart;
     this.page = page;
+    this.notes = notes;
     unit = page.unit();
-    plot = new Plot(page.plot().width, page.plot().height, (int) Math.ceil(8 * unit));
+    int height = page.plot().height + page.foot();
+    plot = new Plot(page.plot().width, height, (int) Math.ceil(4 * page.font()));
     space = new FreeSpace(page.plot().width, page.plot().height);
-    phases = Phase.of(chart.points(), page.time(), 8 * unit);
+    phases = Phase.of(chart.points(), page.across(), page.plot().width, 8 * unit);
     traces =
         Statistic.of(chart).stream()
             .flatMap(
@@ -45,11 +48,14 @@ final class Drawing {
   /** Paints the plot; returns the letters that belong into it, in px of the picture. */
   List<Label> paint(Graphics2D g) {
     axes();
+    Happenings happenings = new Happenings(chart, page, notes, plot, space);
+    happenings.draw();
     if (Page.showsBars(chart, page.plot().width)) {
       bars();
     }
     line();
     new LimitLines(chart, page, phases, plot, space).draw();
+    happenings.withdrawn(radius() + 0.4 * unit);
     marks();
     plot.paint(g, page.plot().x, page.plot().y);
     return new SignalLetters(space, page).place(signalled());
@@ -64,8 +70,9 @@ final class Drawing {
     }
     draw(grid, Look.GRID, Look.solid(unit));
     Segments axis = new Segments();
-    axis.add(0, height, width, height);
-    page.ticks().forEach(tick -> axis.add(tick.x(), height, tick.x(), height + 4 * unit));
+    int foot = height + page.foot();
+    axis.add(0, foot, width, foot);
+    page.ticks().forEach(tick -> axis.add(tick.x(), foot, tick.x(), foot + 4 * unit));
     for (int i = 1; i < phases.size(); i++) {
       double border = (phases.get(i - 1).right() + phases.get(i).left()) / 2;
       axis.add(border, -6 * unit, border, height);
@@ -103,9 +110,8 @@ final class Drawing {
   }
 
   private void marks() {
-    double spacing = spacing();
-    double radius = spacing >= 7 ? 2.8 * unit : spacing >= 4 ? 2 * unit : 1.4 * unit;
-    if (spacing >= 2) {
+    double radius = radius();
+    if (spacing() >= 2) {
       marks((line, point) -> !line.signals(point), radius, colour(), Marks.circle(radius));
     }
     if (!chart.kind().gathers()) {
@@ -113,6 +119,12 @@ final class Drawing {
       marks((line, point) -> point.belowDetection(), radius, Look.RESULT, tick);
     }
     marks(Statistic::signals, diamondRadius(), Look.SIGNAL, Marks.diamond(diamondRadius()));
+  }
+
+  /** That of a circle, the smaller the more there are. */
+  private double radius() {
+    double spacing = spacing();
+    return spacing >= 7 ? 2.8 * unit : spacing >= 4 ? 2 * unit : 1.4 * unit;
   }
 
   private Color colour() {
@@ -133,7 +145,7 @@ final class Drawing {
     double[] ys = places.stream().mapToDouble(place -> place[1]).toArray();
     plot.marks(xs, ys, colour, mark);
     for (double[] place : places) {
-      space.box(around(place[0], place[1], radius), FreeSpace.MARK);
+      space.box(Marks.around(place[0], place[1], radius), FreeSpace.MARK);
     }
   }
 
@@ -165,17 +177,13 @@ final class Drawing {
         String letters = trace.statistic.letters(point);
         if (!letters.isEmpty() && !letters.equals(before) && Double.isFinite(trace.ys[i])) {
           boolean above = point.centre() == null || trace.statistic.of(point) >= point.centre();
-          Rectangle2D mark = around(trace.xs[i], trace.ys[i], diamondRadius());
+          Rectangle2D mark = Marks.around(trace.xs[i], trace.ys[i], diamondRadius());
           signals.add(new SignalLetters.Signal(letters, mark, above));
         }
         before = letters;
       }
     }
     return signals;
-  }
-
-  private static Rectangle2D around(double x, double y, double radius) {
-    return new Rectangle2D.Double(x - radius, y - radius, 2 * radius, 2 * radius);
   }
 
   private void draw(Segments lines, Color colour, BasicStroke stroke) {

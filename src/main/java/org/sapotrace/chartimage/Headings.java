@@ -18,11 +18,28 @@ record Headings(double font, double left, double width) {
   private static final String BETWEEN = "  ·  ";
   private static final String APART = "     ";
 
+  /**
+   * What the words around a plot leave for it.
+   *
+   * @param row the baseline of the name of the vertical axis, px
+   * @param beside where another text in that row may begin, px
+   * @param foot where the explanations begin, px
+   */
+  record Between(double row, double beside, double foot) {}
+
+  /** Writes everything above and below a plot. */
+  Between around(Words words, List<String> explanations, int height, List<Label> labels) {
+    double row = above(words, height, left, labels) + font * 1.95;
+    labels.add(new Label(words.axis(), left, row, font, Look.MUTED));
+    double foot = below(explanations, height, height - left, labels);
+    return new Between(row, left + Typeface.width(words.axis(), font) + 1.5 * font, foot);
+  }
+
   /** Writes headline and circumstances; returns the y at which they end. */
-  double above(Wording wording, int height, double top, List<Label> labels) {
-    double y = headline(wording.headline(), height, top, labels) + 0.35 * font;
+  private double above(Words words, int height, double top, List<Label> labels) {
+    double y = headline(words.headline(), height, top, labels) + 0.35 * font;
     int most = height < 300 ? 2 : 3;
-    List<String> texts = circumstances(wording, most);
+    List<String> texts = circumstances(words, most);
     for (String text : Lines.first(texts, most, font, width)) {
       y += font * Page.LINE;
       labels.add(new Label(text, left, y, font, Look.MUTED));
@@ -49,8 +66,8 @@ record Headings(double font, double left, double width) {
   }
 
   /** In two lines with the rules in words, or else with the rules in brief and names cut short. */
-  private List<String> circumstances(Wording wording, int most) {
-    List<String> lines = circumstances(wording.circumstances(false, name -> name));
+  private List<String> circumstances(Words words, int most) {
+    List<String> lines = circumstances(words.circumstances(false, name -> name));
     boolean fit = lines.stream().allMatch(line -> Typeface.width(line, font) <= width);
     if (fit && lines.size() <= 2) {
       return lines;
@@ -58,7 +75,7 @@ record Headings(double font, double left, double width) {
     for (double share : NAME_SHARES) {
       lines =
           circumstances(
-              wording.circumstances(true, name -> Lines.shorten(name, font, share * width)));
+              words.circumstances(true, name -> Lines.shorten(name, font, share * width)));
       if (lines.size() <= most) {
         break;
       }
@@ -73,7 +90,7 @@ record Headings(double font, double left, double width) {
   }
 
   /** Writes explanations that end at a foot; returns the y at which they begin. */
-  double below(List<String> explanations, int height, double foot, List<Label> labels) {
+  private double below(List<String> explanations, int height, double foot, List<Label> labels) {
     double size = 0.95 * font;
     List<List<String>> lines =
         Lines.flow(

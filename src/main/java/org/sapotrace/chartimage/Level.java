@@ -23,11 +23,10 @@ record Level(List<String> words, double value, boolean given, boolean dotted, Co
   private static final List<String> DECISION =
       List.of("decision value", "decision value", "decision");
   private static final List<String> CENTRE = List.of("centre", "centre", "centre");
-  private static final List<String> ONLY_SPECIFICATION =
-      List.of("specification", "specification", "spec.");
-  private static final List<String> UPPER_SPECIFICATION =
+  static final List<String> ONLY_SPECIFICATION = List.of("specification", "specification", "spec.");
+  static final List<String> UPPER_SPECIFICATION =
       List.of("upper specification", "upper spec.", "USL");
-  private static final List<String> LOWER_SPECIFICATION =
+  static final List<String> LOWER_SPECIFICATION =
       List.of("lower specification", "lower spec.", "LSL");
 
   /** The lines to be named, from the top of the picture to its foot. */

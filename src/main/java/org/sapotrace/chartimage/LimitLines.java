@@ -44,7 +44,7 @@ final class LimitLines {
   private void specification() {
     Specification specification = chart.specification();
     Instant since = specification == null ? null : specification.since();
-    double from = since == null ? 0 : page.time().xWithin(since);
+    double from = since == null ? 0 : page.across().x(since);
     for (Level level : page.levels()) {
       if (level.dotted() && page.values().shows(level.value())) {
         double y = page.values().y(level.value());

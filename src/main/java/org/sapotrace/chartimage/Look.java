@@ -2,6 +2,8 @@ package org.sapotrace.chartimage;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
 
 /**
  * Ink and pens on paper: the colours of every picture, and lines that differ by shape as well, so
@@ -22,8 +24,14 @@ final class Look {
 
   static final Color SIGNAL = new Color(0xC2410C);
 
+  /** The colour of a signal, thinned with paper. */
+  static final Color FAINT_SIGNAL = new Color(0xE9BBA2);
+
   /** The colour of a result, thinned with paper. */
   static final Color UNCERTAINTY = new Color(0xB3CAD3);
+
+  /** A bar of a histogram. */
+  static final Color BAR = new Color(0xC9D8DE);
 
   /** Length of a dash of a control limit, and of the gap behind it. */
   static final double DASH = 9;
@@ -31,6 +39,17 @@ final class Look {
   static final double GAP = 5;
 
   private Look() {}
+
+  /** Lays paper of that size, ready for smooth lines and letters. */
+  static void paper(Graphics2D g, int width, int height) {
+    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+    g.setRenderingHint(
+        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+    g.setRenderingHint(
+        RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
+    g.setColor(PAPER);
+    g.fillRect(0, 0, width, height);
+  }
 
   /** A solid line with round ends, so that segments drawn one by one join. */
   static BasicStroke solid(double width) {

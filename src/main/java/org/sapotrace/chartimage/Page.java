@@ -1,6 +1,7 @@
 package org.sapotrace.chartimage;
 
 import java.awt.Rectangle;
+import java.awt.geom.Point2D;
 import java.util.ArrayList;
 import java.util.List;
 import org.sapotrace.controlchart.ControlChart;
@@ -11,23 +12,25 @@ import org.sapotrace.controlchart.ControlChart;
  *
  * @param font size of the type in the plot, px
  * @param plot the rectangle that the scales fill, px
+ * @param reach from the left of the plot to the right margin of the picture, px
+ * @param strips what stands above and below the plot
  * @param values the vertical axis
- * @param time the horizontal axis
- * @param ticks of the horizontal axis
+ * @param across the horizontal axis
  * @param levels the lines to be named at the right edge
- * @param labels every text outside the plot but the names of the lines and phases
- * @param namesFrom the least x of a phase's name above the plot, px
+ * @param labels every text outside the plot but notes and the names of lines and phases
+ * @param names where the names of phases begin at the earliest, above the plot
  * @param brevity which of a line's names is used
  */
 record Page(
     double font,
     Rectangle plot,
+    double reach,
+    Strips strips,
     ValueScale values,
-    TimeScale time,
-    List<TimeScale.Tick> ticks,
+    Abscissa across,
     List<Level> levels,
     List<Label> labels,
-    double namesFrom,
+    Point2D names,
     int brevity) {
 
   /** Height of a line of text over the size of its type. */
@@ -36,33 +39,60 @@ record Page(
   /** The greatest share of the width that the names of the lines may take. */
   private static final double EDGE_SHARE = 0.22;
 
-  static Page of(ControlChart chart, int width, int height) {
+  /**
+   * The room of notes.
+   *
+   * @param changes rows above the plot
+   * @param events rows between the plot and its horizontal axis
+   * @param wordless events whose words stand under the picture, as no row had room for them
+   */
+  record Strips(int changes, int events, List<String> wordless) {}
+
+  static Page of(ControlChart chart, Axis axis, int width, int height) {
+    Page bare = of(chart, axis, width, height, new Strips(0, 0, List.of()));
+    // What notes need depends on where the plot lies, and that on what they need: once each.
+    int most = height < 300 ? 1 : height < 500 ? 2 : 3;
+    return of(chart, axis, width, height, Notes.of(chart, bare, most, most).strips(chart));
+  }
+
+  private static Page of(ControlChart chart, Axis axis, int width, int height, Strips strips) {
     double font = typeSize(width, height);
     double margin = Math.round(1.1 * font);
-    Wording wording = new Wording(chart);
-    List<String> explanations = wording.explanations(showsBars(chart, width));
-    Headings headings = new Headings(font, margin, width - 2 * margin);
+    List<String> explanations = new Explanations(chart).pieces(showsBars(chart, width), axis);
+    explanations.addAll(strips.wordless);
     List<Label> labels = new ArrayList<>();
-    double head = headings.above(wording, height, margin, labels);
-    labels.add(new Label(wording.axis(), margin, head + font * 1.95, font, Look.MUTED));
-    double foot = headings.below(explanations, height, height - margin, labels);
-    int top = (int) Math.round(head + font * 3.0);
-    int bottom = (int) Math.round(foot - font * 3.4);
+    Headings.Between between =
+        new Headings(font, margin, width - 2 * margin)
+            .around(new Wording(chart), explanations, height, labels);
+    int top = (int) Math.round(between.row() + font * (1.05 + Notes.height(strips.changes)));
+    int axisAt = (int) Math.round(between.foot() - font * 3.4);
+    int bottom = axisAt - (int) Math.round(font * Notes.height(strips.events));
 
     ValueScale values = ValueScale.of(chart, bottom - top, font / 11);
     List<Level> levels = Level.of(chart);
     int brevity = brevity(levels, values, font, width * EDGE_SHARE);
-    int left = (int) Math.ceil(margin + valueLabelWidth(values, font) + 0.7 * font);
+    int left = (int) Math.ceil(margin + AxisLabels.width(values, font) + 0.7 * font);
     int right = (int) Math.floor(width - margin - edgeWidth(levels, values, font, brevity));
     Rectangle plot = new Rectangle(left, top, right - left, bottom - top);
-    TimeScale time = TimeScale.of(chart.points(), plot.width, 10 * font / 11);
-    List<TimeScale.Tick> ticks = time.ticks(font * 4.4);
-    labels.addAll(axisLabels(plot, values, ticks, font));
-    double namesFrom = margin + Typeface.width(wording.axis(), font) + 1.5 * font;
-    return new Page(font, plot, values, time, ticks, levels, labels, namesFrom, brevity);
+    Abscissa across = axis.over(chart, plot.width, 10 * font / 11);
+    labels.addAll(AxisLabels.beside(plot, values, tickSpacing(font), font));
+    labels.addAll(AxisLabels.under(left, axisAt, across.ticks(AxisLabels.apart(font)), font));
+    Point2D names = new Point2D.Double(between.beside(), between.row());
+    return new Page(
+        font, plot, width - margin - left, strips, values, across, levels, labels, names, brevity);
   }
 
-  private static double typeSize(int width, int height) {
+  /** From the foot of the plot to its horizontal axis, px. */
+  int foot() {
+    return (int) Math.round(font * Notes.height(strips.events));
+  }
+
+  List<Abscissa.Tick> ticks() {
+    return across.ticks(AxisLabels.apart(font));
+  }
+
+  /** The size of the type on a picture of that size, px. */
+  static double typeSize(int width, int height) {
     double scale = Math.min(width / 600.0, height / 360.0);
     return Math.min(28, Math.max(9.5, 11 * Math.pow(scale, 0.45)));
   }
@@ -102,14 +132,6 @@ record Page(
     return 3.1 * font;
   }
 
-  private static double valueLabelWidth(ValueScale values, double font) {
-    Digits digits = values.tickDigits(tickSpacing(font));
-    return values.ticks(tickSpacing(font)).stream()
-        .mapToDouble(tick -> Typeface.width(digits.write(tick), font))
-        .max()
-        .orElse(0);
-  }
-
   private static int brevity(List<Level> levels, ValueScale values, double font, double most) {
     for (int brevity = 0; brevity < 2; brevity++) {
       if (widest(levels, values, font, brevity) <= most) {
@@ -128,35 +150,5 @@ record Page(
         .mapToDouble(level -> Typeface.width(level.text(brevity, values), font))
         .max()
         .orElse(0);
-  }
-
-  private static List<Label> axisLabels(
-      Rectangle plot, ValueScale values, List<TimeScale.Tick> ticks, double font) {
-    List<Label> labels = new ArrayList<>();
-    Digits digits = values.tickDigits(tickSpacing(font));
-    for (double tick : values.ticks(tickSpacing(font))) {
-      String text = digits.write(tick);
-      double x = plot.x - 0.7 * font - Typeface.width(text, font);
-      labels.add(Label.centredOn(text, x, plot.y + values.y(tick), font, Look.MUTED));
-    }
-    double row = plot.y + plot.height + 1.55 * font;
-    String context = "";
-    double free = 0;
-    for (TimeScale.Tick tick : ticks) {
-      labels.add(centred(tick.label(), plot.x + tick.x(), row, font));
-      Label second = centred(tick.context(), plot.x + tick.x(), row + 1.2 * font, font);
-      if (!tick.context().equals(context) && second.x() >= free) {
-        labels.add(second);
-        context = tick.context();
-        free = second.box().getMaxX() + font / 2;
-      }
-    }
-    return labels;
-  }
-
-  private static Label centred(String text, double middle, double baseline, double size) {
-    // The first date of a day may be wider than the room to its left.
-    double x = Math.max(1.1 * size, middle - Typeface.width(text, size) / 2);
-    return new Label(text, x, baseline, size, Look.MUTED);
   }
 }

@@ -12,18 +12,18 @@ import org.sapotrace.controlchart.ControlChart.Point;
  *
  * @param revision of the limits; null while there are none
  * @param points in order of time, at least one
- * @param time the scale on which the points lie
+ * @param across the scale on which the points lie
  * @param left where the phase begins, px
  * @param right where it ends, px
  */
 record Phase(
-    @Nullable Integer revision, List<Point> points, TimeScale time, double left, double right) {
+    @Nullable Integer revision, List<Point> points, Abscissa across, double left, double right) {
 
   /** A level of one limit that holds over a stretch of a phase. */
   record Step(double from, double to, double value) {}
 
   /** Splits results into phases with a gap between them. */
-  static List<Phase> of(List<Point> points, TimeScale time, double gap) {
+  static List<Phase> of(List<Point> points, Abscissa across, double width, double gap) {
     List<Phase> phases = new ArrayList<>();
     double left = 0;
     int start = 0;
@@ -32,13 +32,13 @@ record Phase(
       if (!ends && sameRevision(points.get(i - 1), points.get(i))) {
         continue;
       }
-      double border = ends ? time.width() : halfway(points, i, time);
+      double border = ends ? width : halfway(points, i, across);
       double right = ends ? border : border - gap / 2;
       phases.add(
           new Phase(
               points.get(start).limitsRevision(),
               points.subList(start, i),
-              time,
+              across,
               left,
               Math.max(left, right)));
       left = border + gap / 2;
@@ -49,11 +49,11 @@ record Phase(
 
   /** Where each point lies, px from the left of the plot. */
   double[] xs() {
-    return points.stream().mapToDouble(time::x).toArray();
+    return points.stream().mapToDouble(across::x).toArray();
   }
 
-  private static double halfway(List<Point> points, int next, TimeScale time) {
-    return (time.x(points.get(next - 1)) + time.x(points.get(next))) / 2;
+  private static double halfway(List<Point> points, int next, Abscissa across) {
+    return (across.x(points.get(next - 1)) + across.x(points.get(next))) / 2;
   }
 
   private static boolean sameRevision(Point one, Point next) {
@@ -70,7 +70,7 @@ record Phase(
       if (!ends && Objects.equals(value, limit.apply(points.get(i + 1)))) {
         continue;
       }
-      double to = ends ? right : halfway(points, i + 1, time);
+      double to = ends ? right : halfway(points, i + 1, across);
       if (value != null && Double.isFinite(value)) {
         steps.add(new Step(from, to, value));
       }

@@ -16,7 +16,6 @@ import javax.xml.transform.dom.DOMSource;
 import javax.xml.transform.stream.StreamResult;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
-import org.sapotrace.controlchart.ControlChart;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
@@ -29,30 +28,27 @@ final class SvgDocument {
 
   private SvgDocument() {}
 
-  static byte[] of(ControlChart chart, int width, int height) {
+  static byte[] of(Painting painting, int width, int height) {
     SVGGeneratorContext context = SVGGeneratorContext.createDefault(emptyDocument());
     context.setComment(null);
     context.setPrecision(2);
     Surface surface = new Surface(context);
     surface.setSVGCanvasSize(new Dimension(width, height));
-    ChartPainter.paint(surface, chart, width, height);
+    painting.paint(surface, width, height);
     Element root = surface.getRoot();
-    describe(root, chart, width, height);
+    describe(root, painting, width, height);
     surface.fit(root.getElementsByTagNameNS(NAMESPACE, "text"));
     return write(root);
   }
 
-  private static void describe(Element root, ControlChart chart, int width, int height) {
-    Wording wording = new Wording(chart);
-    Digits digits = ValueScale.of(chart, height, 1).digits();
-    List<String> levels = Level.of(chart).stream().map(level -> level.text(0, digits)).toList();
+  private static void describe(Element root, Painting painting, int width, int height) {
     root.setAttribute("viewBox", "0 0 " + width + " " + height);
     root.setAttribute("role", "img");
     Document document = root.getOwnerDocument();
     Element title = document.createElementNS(NAMESPACE, "title");
-    title.setTextContent(wording.headline());
+    title.setTextContent(painting.title());
     Element description = document.createElementNS(NAMESPACE, "desc");
-    description.setTextContent(wording.description(levels));
+    description.setTextContent(painting.description());
     root.insertBefore(description, root.getFirstChild());
     root.insertBefore(title, description);
     // Empty, and its name would clash where two pictures stand in one page.

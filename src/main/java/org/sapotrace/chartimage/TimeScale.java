@@ -6,19 +6,21 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.sapotrace.controlchart.ControlChart;
 
 /**
- * The horizontal axis, in UTC.
+ * Time in UTC along the horizontal axis.
  *
  * @param first the first instant, seconds since 1970; NaN while there is nothing to show
  * @param last the last instant, seconds since 1970, not before the first
  * @param width of the plot, px
  * @param margin kept free at either end, px
  */
-record TimeScale(double first, double last, double width, double margin) {
+record TimeScale(double first, double last, double width, double margin) implements Abscissa {
 
   private static final double DAY = 86_400;
   private static final double MONTH = 30 * DAY;
@@ -35,32 +37,39 @@ record TimeScale(double first, double last, double width, double margin) {
   /** Monday, 5 January 1970: where weeks are counted from. */
   private static final long MONDAY = 4 * 86_400L;
 
-  /** A labelled instant; the context is what its neighbours share with it, such as the year. */
-  record Tick(double x, String label, String context) {}
-
-  static TimeScale of(List<ControlChart.Point> points, double width, double margin) {
-    if (points.isEmpty()) {
-      return new TimeScale(Double.NaN, Double.NaN, width, margin);
-    }
-    double first = seconds(points.get(0));
-    return new TimeScale(
-        first, Math.max(first, seconds(points.get(points.size() - 1))), width, margin);
-  }
-
-  private static double seconds(ControlChart.Point point) {
-    return seconds(point.at());
+  /** A scale on which all results fit, those that were withdrawn too. */
+  static TimeScale of(ControlChart chart, double width, double margin) {
+    DoubleSummaryStatistics seconds =
+        Stream.concat(
+                chart.points().stream().map(ControlChart.Point::at),
+                chart.withdrawn().stream().map(ControlChart.Withdrawn::at))
+            .mapToDouble(TimeScale::seconds)
+            .summaryStatistics();
+    return seconds.getCount() == 0
+        ? new TimeScale(Double.NaN, Double.NaN, width, margin)
+        : new TimeScale(seconds.getMin(), seconds.getMax(), width, margin);
   }
 
   private static double seconds(Instant at) {
     return at.getEpochSecond() + at.getNano() / 1e9;
   }
 
-  double x(ControlChart.Point point) {
-    return x(seconds(point));
+  @Override
+  public boolean isEmpty() {
+    return Double.isNaN(first);
   }
 
-  /** Where an instant lies, or the nearer edge of the plot where it lies beyond. */
-  double xWithin(Instant at) {
+  @Override
+  public double x(ControlChart.Point point) {
+    return x(seconds(point.at()));
+  }
+
+  @Override
+  public double x(Instant at) {
+    if (last <= first) {
+      double side = Math.signum(seconds(at) - first);
+      return width / 2 + side * width / 2;
+    }
     return Math.max(0, Math.min(width, x(seconds(at))));
   }
 
@@ -71,9 +80,9 @@ record TimeScale(double first, double last, double width, double margin) {
     return margin + (seconds - first) / (last - first) * (width - 2 * margin);
   }
 
-  /** Round instants, at least a given number of pixels apart. */
-  List<Tick> ticks(double spacing) {
-    if (Double.isNaN(first)) {
+  @Override
+  public List<Tick> ticks(double spacing) {
+    if (isEmpty()) {
       return List.of();
     }
     if (last <= first) {

@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.apache.pdfbox.pdmodel.PDDocument;
 
 /** Liberation Sans, which lies in a dependency's jar, so that text is as wide on every machine. */
@@ -28,6 +29,19 @@ final class Typeface {
     double width() {
       return font.getStringBounds(text, CONTEXT).getWidth();
     }
+  }
+
+  /** The typeface as a TrueType file. */
+  static InputStream open() throws IOException {
+    InputStream in = PDDocument.class.getResourceAsStream(RESOURCE);
+    if (in == null) {
+      throw new IOException("the typeface " + RESOURCE + " is missing");
+    }
+    return in;
+  }
+
+  static String name() {
+    return FONT.getFontName(Locale.ROOT);
   }
 
   static Font size(double size) {
@@ -110,10 +124,7 @@ final class Typeface {
   }
 
   private static Font read() throws IOException {
-    try (InputStream in = PDDocument.class.getResourceAsStream(RESOURCE)) {
-      if (in == null) {
-        throw new IOException("the typeface " + RESOURCE + " is missing");
-      }
+    try (InputStream in = open()) {
       return Font.createFont(Font.TRUETYPE_FONT, in);
     } catch (FontFormatException e) {
       throw new IOException(e);

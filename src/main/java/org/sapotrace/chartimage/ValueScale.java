@@ -2,7 +2,6 @@ package org.sapotrace.chartimage;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ControlChart;
 
 /**
@@ -15,10 +14,10 @@ import org.sapotrace.controlchart.ControlChart;
 record ValueScale(double bottom, double top, double height) {
 
   /** The least share of the plot that results and limits keep beside a far specification. */
-  private static final double LEAST_SHARE = 0.25;
+  static final double LEAST_SHARE = 0.25;
 
-  /** Beyond this a difference of two doubles may overflow. */
-  private static final double LARGEST = 1e300;
+  /** The same beside a withdrawn result, which is often a slip of the pen. */
+  private static final double LEAST_SHARE_OF_WITHDRAWN = 0.6;
 
   /**
    * A scale on which the results, their limits and, unless it is far away, the specification fit.
@@ -32,6 +31,9 @@ record ValueScale(double bottom, double top, double height) {
       extent.add(point.upper());
       extent.add(point.lower());
     }
+    chart
+        .withdrawn()
+        .forEach(result -> extent.addUnlessFar(result.value(), LEAST_SHARE_OF_WITHDRAWN));
     extent.addBars(chart.points());
     if (chart.specification() != null) {
       extent.addUnlessFar(chart.specification().lower(), LEAST_SHARE);
@@ -44,6 +46,16 @@ record ValueScale(double bottom, double top, double height) {
   /** The distance of a value from the top of the plot, px. */
   double y(double value) {
     return height * (top - value) / (top - bottom);
+  }
+
+  /** The distance of a value from the foot of the scale, as it is drawn from left to right, px. */
+  double along(double value) {
+    return height - y(value);
+  }
+
+  /** The value that lies there. */
+  double at(double along) {
+    return bottom + along / height * (top - bottom);
   }
 
   boolean shows(double value) {
@@ -82,56 +94,5 @@ record ValueScale(double bottom, double top, double height) {
       }
     }
     return 10 * power;
-  }
-
-  /** The span of the values met so far. */
-  private static final class Extent {
-    private double low = Double.POSITIVE_INFINITY;
-    private double high = Double.NEGATIVE_INFINITY;
-
-    void add(@Nullable Double value) {
-      if (value != null && Double.isFinite(value)) {
-        low = Math.min(low, Math.max(-LARGEST, value));
-        high = Math.max(high, Math.min(LARGEST, value));
-      }
-    }
-
-    /** Room for uncertainty bars, but never so much that they squash the results. */
-    void addBars(List<ControlChart.Point> points) {
-      double room = (high - low) / 4;
-      double least = low >= 0 ? Math.max(0, low - room) : low - room;
-      double most = high + room;
-      for (ControlChart.Point point : points) {
-        if (point.standardUncertainty() != null && Double.isFinite(point.plotted())) {
-          double half = 2 * point.standardUncertainty();
-          add(Math.max(least, point.plotted() - half));
-          add(Math.min(most, point.plotted() + half));
-        }
-      }
-    }
-
-    void addUnlessFar(@Nullable Double value, double leastShare) {
-      if (value == null) {
-        return;
-      }
-      // What is level loses nothing by being squashed.
-      double span = high > low ? high - low : Math.abs(high);
-      double withIt = Math.max(high, value) - Math.min(low, value);
-      if (low > high || span >= leastShare * withIt) {
-        add(value);
-      }
-    }
-
-    ValueScale padded(double share, double mark, double height) {
-      if (low > high) {
-        return new ValueScale(0, 1, height);
-      }
-      double flat = Math.max(Math.abs(high) / 20, Double.MIN_NORMAL * 1e9);
-      double pad = high - low > Math.abs(high) * 1e-12 ? (high - low) * share : flat;
-      double bottom = low - pad;
-      // Below zero no more room than a mark at zero takes, for what is never negative.
-      double least = low >= 0 ? -pad / share * mark : bottom;
-      return new ValueScale(Math.max(least, bottom), high + pad, height);
-    }
   }
 }

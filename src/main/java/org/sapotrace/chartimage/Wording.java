@@ -5,24 +5,20 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlChart;
-import org.sapotrace.controlchart.ControlChart.Point;
 import org.sapotrace.controlchart.Cusum;
 import org.sapotrace.controlchart.Ewma;
-import org.sapotrace.controlchart.Plotting;
 import org.sapotrace.controlchart.RunRule;
 import org.sapotrace.controlchart.Scale;
 import org.sapotrace.controlchart.SignalRule;
 
 /** The words of a picture. */
-final class Wording {
+final class Wording implements Words {
 
   private static final long TWO_DAYS = 2 * 86_400L;
 
@@ -32,14 +28,15 @@ final class Wording {
     this.chart = chart;
   }
 
-  String headline() {
+  @Override
+  public String headline() {
     return Typeface.clean(chart.headline());
   }
 
-  /** What is on the vertical axis, such as {@code soap, mg/kg}. */
-  String axis() {
+  @Override
+  public String axis() {
     String quantity = Typeface.clean(chart.quantity());
-    String unit = Typeface.clean(chart.unit());
+    String unit = unit();
     String statistic =
         switch (chart.kind()) {
           case INDIVIDUALS -> quantity;
@@ -56,6 +53,11 @@ final class Wording {
     return unit.isEmpty() ? statistic : statistic + ", " + unit;
   }
 
+  /** As people write it: UCUM has 1 for a plain number. */
+  private String unit() {
+    return chart.unit().equals("1") ? "" : Typeface.clean(chart.unit());
+  }
+
   private String transformed() {
     return switch (chart.scale()) {
       case LINEAR -> "";
@@ -64,13 +66,9 @@ final class Wording {
     };
   }
 
-  /**
-   * Where and when the results come from and how they are judged, piece by piece.
-   *
-   * @param brief whether several rules are named by their set, or else counted
-   * @param name how the names of line and stream are written
-   */
-  List<String> circumstances(boolean brief, UnaryOperator<String> name) {
+  /** In brief, several rules are named by their set, or else counted. */
+  @Override
+  public List<String> circumstances(boolean brief, UnaryOperator<String> name) {
     List<String> pieces = new ArrayList<>();
     if (chart.line() != null) {
       pieces.add(name.apply(Typeface.clean(chart.line())));
@@ -87,8 +85,11 @@ final class Wording {
   }
 
   private String results() {
-    int n = chart.points().size();
-    return n == 0 ? "no results yet" : n == 1 ? "1 result" : n + " results";
+    return chart.points().isEmpty() ? "no results yet" : results(chart.points().size());
+  }
+
+  private static String results(int n) {
+    return n == 1 ? "1 result" : n + " results";
   }
 
   private String limits() {
@@ -139,8 +140,11 @@ final class Wording {
   }
 
   private String period() {
-    Instant first = chart.points().get(0).at();
-    Instant last = chart.points().get(chart.points().size() - 1).at();
+    return period(chart.points().get(0).at(), chart.points().get(chart.points().size() - 1).at());
+  }
+
+  /** From when to when, as short as can be understood. */
+  static String period(Instant first, Instant last) {
     if (last.getEpochSecond() - first.getEpochSecond() < TWO_DAYS) {
       String day = write(first, "d MMM uuuu");
       String end = write(last, "d MMM uuuu").equals(day) ? "HH:mm" : "d MMM uuuu HH:mm";
@@ -151,51 +155,10 @@ final class Wording {
     return write(first, oneYear ? "d MMM" : "d MMM uuuu") + " – " + write(last, "d MMM uuuu");
   }
 
-  /** What the marks and letters mean, each said only where it is used. */
-  List<String> explanations(boolean bars) {
-    List<String> pieces = new ArrayList<>();
-    for (SignalRule rule : signalled()) {
-      pieces.add(rule.letter() + "  " + rule.description());
-    }
-    if (anySignalGoesOn()) {
-      pieces.add("diamond without letters: as the one before it");
-    }
-    if (!chart.kind().gathers() && chart.points().stream().anyMatch(Point::belowDetection)) {
-      pieces.add("circle on a tick: no more titrant than the blank");
-    }
-    if (chart.kind() == ControlChart.Kind.INDIVIDUALS
-        && chart.points().stream().anyMatch(point -> Double.isNaN(point.onScale()))) {
-      pieces.add(
-          "at or below 0, where a %s scale has no place: judged as %d standard deviations low"
-              .formatted(chart.scale().id(), Plotting.BELOW_THE_SCALE));
-    }
-    if (bars) {
-      pieces.add("vertical bar: ± 2 standard uncertainties");
-    }
-    return pieces;
-  }
-
-  /** Whether two results running have the same signals, of which only the first gets letters. */
-  private boolean anySignalGoesOn() {
-    List<Point> points = chart.points();
-    return IntStream.range(1, points.size())
-        .anyMatch(
-            i ->
-                !points.get(i).signals().isEmpty()
-                    && points.get(i).signals().equals(points.get(i - 1).signals()));
-  }
-
-  /** The rules that signal anywhere, in the order of all rules. */
-  List<SignalRule> signalled() {
-    Set<SignalRule> rules = new HashSet<>();
-    chart.points().forEach(point -> rules.addAll(point.signals()));
-    return SignalRule.ALL.stream().filter(rules::contains).toList();
-  }
-
   /** The sentences that say what the picture shows to whoever cannot see it. */
   String description(List<String> levels) {
     String kind = chart.kind().label() + " chart of ";
-    String unit = chart.unit().isBlank() ? "" : " in " + Typeface.clean(chart.unit());
+    String unit = unit().isBlank() ? "" : " in " + unit();
     StringBuilder text = new StringBuilder(kind + Typeface.clean(chart.quantity()) + unit);
     text.append(chart.line() == null ? "" : ", " + Typeface.clean(chart.line()));
     text.append(", ").append(Typeface.clean(chart.stream())).append(": ").append(results());
@@ -205,7 +168,33 @@ final class Wording {
     if (!levels.isEmpty()) {
       text.append(" Lines: ").append(String.join("; ", levels)).append('.');
     }
-    return text.append(' ').append(signals()).toString();
+    text.append(' ').append(signals());
+    chart.changes().forEach(change -> text.append(' ').append(told(change)).append('.'));
+    if (!chart.events().isEmpty()) {
+      text.append(" Events: ").append(events()).append('.');
+    }
+    int withdrawn = chart.withdrawn().size();
+    text.append(withdrawn == 0 ? "" : " Withdrawn: " + results(withdrawn) + ".");
+    return text.toString();
+  }
+
+  /** A change in a sentence without its stop. */
+  private static String told(ControlChart.Change change) {
+    String label = Typeface.clean(change.label());
+    String first = change.earliest() == null ? "" : day(change.earliest());
+    String last = change.latest() == null ? "" : day(change.latest());
+    String within = first.equals(last) ? "" : ", between %s and %s".formatted(first, last);
+    String finding = change.finding() == null ? "" : ": " + Typeface.clean(change.finding());
+    return label.substring(0, 1).toUpperCase(Locale.ENGLISH)
+        + label.substring(1)
+        + within
+        + finding;
+  }
+
+  private String events() {
+    return chart.events().stream()
+        .map(event -> day(event.at()) + " " + Notes.words(event))
+        .collect(Collectors.joining("; "));
   }
 
   private String signals() {
@@ -214,9 +203,10 @@ final class Wording {
       return "No result carries a signal.";
     }
     String each =
-        signalled().stream()
-            .map(rule -> name(rule) + " at " + count(rule))
-            .collect(Collectors.joining(", "));
+        new Explanations(chart)
+            .signalled().stream()
+                .map(rule -> name(rule) + " at " + count(rule))
+                .collect(Collectors.joining(", "));
     return (n == 1 ? "1 result carries" : n + " results carry") + " a signal: " + each + ".";
   }
 
@@ -226,6 +216,10 @@ final class Wording {
 
   private static String name(SignalRule rule) {
     return rule.id().replace('-', ' ');
+  }
+
+  static String day(Instant at) {
+    return write(at, "d MMM");
   }
 
   private static String write(Instant at, String pattern) {

@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  * @param specification what the product must meet; null for none, and always null on a chart of
  *     another statistic than the results
  * @param points the results in order of time
+ * @param withdrawn results that no longer count, in order of time; only on a chart of the results
+ * @param events in order of time, within the period of the chart
+ * @param changes behind the signals, in order of time
  */
 public record ControlChart(
     Kind kind,
@@ -36,7 +39,10 @@ public record ControlChart(
     @Nullable String limitsStatus,
     Detectors detectors,
     @Nullable Specification specification,
-    List<Point> points) {
+    List<Point> points,
+    List<Withdrawn> withdrawn,
+    List<Event> events,
+    List<Change> changes) {
 
   /** The statistic that a chart shows. */
   public enum Kind {
@@ -83,6 +89,33 @@ public record ControlChart(
    */
   public record Specification(
       @Nullable Double lower, @Nullable Double upper, @Nullable Instant since) {}
+
+  /** A result that was taken back and judged by nobody. */
+  public record Withdrawn(Instant at, double value) {}
+
+  /**
+   * Something that happened at the plant and may show in the results.
+   *
+   * @param kind in the interface's words, such as {@code media-change}
+   * @param note what was done; null for none
+   */
+  public record Event(Instant at, String kind, @Nullable String note) {}
+
+  /**
+   * Where the change behind signals is estimated to have begun; it may lie before the first point.
+   *
+   * @param at the first sample behind the change
+   * @param earliest the first sample that may have been; null where {@code at} is no estimate
+   * @param latest the last sample that may have been; null where {@code at} is no estimate
+   * @param label what to call it, such as {@code change about 14 Mar}
+   * @param finding the cause that somebody found; null for none
+   */
+  public record Change(
+      Instant at,
+      @Nullable Instant earliest,
+      @Nullable Instant latest,
+      String label,
+      @Nullable String finding) {}
 
   /**
    * One result on the chart.

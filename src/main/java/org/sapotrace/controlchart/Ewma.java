@@ -15,7 +15,7 @@ import org.sapotrace.measure.Rounding;
  * (1959) 239, doi:10.1080/00401706.1959.10489860; NIST/SEMATECH e-Handbook of Statistical Methods,
  * 6.3.2.4, which gives the limits for large i.
  *
- * @param lambda λ, the weight of the latest result, above 0 and at most 1
+ * @param lambda λ, the weight of the latest result, from {@value #LEAST_WEIGHT} to 1
  * @param width L, the distance of the limits in standard deviations of the average, above 0 and at
  *     most 6
  */
@@ -26,6 +26,9 @@ public record Ewma(double lambda, double width) {
    * results do.
    */
   public static final Ewma DEFAULT = new Ewma(0.1, 2.9);
+
+  /** With less, the first thousand results hardly count: an average that sees nothing. */
+  static final double LEAST_WEIGHT = 0.001;
 
   private static final double MOST_WIDTH = 6;
 
@@ -42,9 +45,9 @@ public record Ewma(double lambda, double width) {
    * @throws IllegalArgumentException for settings out of range
    */
   public Ewma {
-    if (!(lambda > 0 && lambda <= 1)) {
+    if (!(lambda >= LEAST_WEIGHT && lambda <= 1)) {
       throw new IllegalArgumentException(
-          "The weight lambda of an EWMA must be above 0 and at most 1, not %s; 0.1 finds small lasting shifts."
+          "The weight lambda of an EWMA must be from 0.001 to 1, not %s; 0.1 finds small lasting shifts."
               .formatted(Rounding.of(lambda)));
     }
     if (!(width > 0 && width <= MOST_WIDTH)) {

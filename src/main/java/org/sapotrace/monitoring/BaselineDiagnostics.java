@@ -1,5 +1,6 @@
 package org.sapotrace.monitoring;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.IntFunction;
@@ -74,6 +75,14 @@ public record BaselineDiagnostics(
   public BaselineDiagnostics {
     signals = List.copyOf(signals);
     advice = List.copyOf(advice);
+  }
+
+  /** The same with more to be done. */
+  BaselineDiagnostics advising(String further) {
+    List<String> all = new ArrayList<>(advice);
+    all.add(further);
+    return new BaselineDiagnostics(
+        n, distinctValues, normality, boxCox, autocorrelation, resolution, signals, all);
   }
 
   /**

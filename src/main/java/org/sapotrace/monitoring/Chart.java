@@ -13,10 +13,14 @@ import org.sapotrace.productline.Stream;
  * @param before the point before the first of those, to which its range reaches back; null where
  *     there is none
  * @param points in order
+ * @param signals that have not lapsed and held somewhere among the points
+ * @param withdrawn the results taken off the chart within its period
  */
 public record Chart(
     @Nullable Line line,
     Stream stream,
     List<LimitsRevision> limits,
     @Nullable JudgedPoint before,
-    List<JudgedPoint> points) {}
+    List<JudgedPoint> points,
+    List<Signal> signals,
+    List<Withdrawals.Withdrawn> withdrawn) {}

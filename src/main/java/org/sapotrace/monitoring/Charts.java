@@ -2,6 +2,7 @@ package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
+import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -20,18 +21,21 @@ public class Charts {
   private final LimitsRevisions limitsRevisions;
   private final Limits limits;
   private final Signals signals;
+  private final Withdrawals withdrawals;
 
   Charts(
       ProductLines productLines,
       Points points,
       LimitsRevisions limitsRevisions,
       Limits limits,
-      Signals signals) {
+      Signals signals,
+      Withdrawals withdrawals) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
     this.limits = limits;
     this.signals = signals;
+    this.withdrawals = withdrawals;
   }
 
   /**
@@ -49,7 +53,37 @@ public class Charts {
       chosen = asItWas(chosen, revisions.indexOf(limits.of(stream, limitsRevision)), revisions);
     }
     Line line = stream.line() == null ? null : productLines.line(stream.line());
-    return new Chart(line, stream, revisions, before, chosen);
+    return new Chart(
+        line,
+        stream,
+        revisions,
+        before,
+        chosen,
+        live(stream, chosen, limitsRevision),
+        withdrawn(stream, selection, chosen));
+  }
+
+  /** The signals that held somewhere among points, as far as those limits know of them. */
+  private List<Signal> live(
+      Stream stream, List<JudgedPoint> shown, @Nullable Integer limitsRevision) {
+    if (shown.isEmpty()) {
+      return List.of();
+    }
+    Place last = shown.get(shown.size() - 1).point().place();
+    return signals.liveSince(stream.id(), shown.get(0).point().result().sampledAt()).stream()
+        .filter(signal -> !last.isBefore(signal.opening()))
+        .filter(signal -> limitsRevision == null || signal.limitsRevision() <= limitsRevision)
+        .toList();
+  }
+
+  /** Of the latest points, what was withdrawn since the first of them; else of the period. */
+  private List<Withdrawals.Withdrawn> withdrawn(
+      Stream stream, PointSelection selection, List<JudgedPoint> shown) {
+    Instant from = selection.from();
+    if (selection.last() != null && !shown.isEmpty()) {
+      from = shown.get(0).point().result().sampledAt();
+    }
+    return withdrawals.between(stream.id(), from, selection.to());
   }
 
   /**

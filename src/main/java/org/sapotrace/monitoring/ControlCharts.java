@@ -28,10 +28,11 @@ public final class ControlCharts {
     refuseWithout(kind, chart);
     ChartPoints charted = new ChartPoints(chart);
     List<ControlChart.Point> points = charted.of(kind);
+    Changes changes = new Changes(chart.signals(), points);
     LimitsRevision limits = limitsAtTheEnd(chart, charted);
     return new ControlChart(
         kind,
-        Headline.of(kind, chart, points),
+        Headline.of(kind, chart, points, changes),
         chart.line() == null ? null : chart.line().name(),
         stream.name(),
         stream.measurand().label(),
@@ -41,7 +42,16 @@ public final class ControlCharts {
         limits == null ? null : limits.status().id(),
         limits == null ? stream.chart().detectors() : limits.detectors(),
         kind == ControlChart.Kind.INDIVIDUALS ? specification(chart) : null,
-        points);
+        points,
+        kind == ControlChart.Kind.INDIVIDUALS ? withdrawn(chart) : List.of(),
+        List.of(),
+        changes.drawn());
+  }
+
+  private static List<ControlChart.Withdrawn> withdrawn(Chart chart) {
+    return chart.withdrawn().stream()
+        .map(result -> new ControlChart.Withdrawn(result.sampledAt(), result.value()))
+        .toList();
   }
 
   private static void refuseWithout(ControlChart.Kind kind, Chart chart) {

@@ -67,10 +67,9 @@ public record FirstWatch(double q, boolean unusual, String text) {
   }
 
   private static String text(Stream stream, double value, double q, StartUp before) {
-    return "First watch, before there are limits: %s %s lies %s standard deviations %s what the %d results before it lead to expect."
+    return "First watch, before there are limits: %s lies %s standard deviations %s what the %d results before it lead to expect."
         .formatted(
-            Rounding.of(value),
-            stream.unit(),
+            stream.withUnit(Rounding.of(value)),
             Rounding.of(Math.abs(q)),
             q < 0 ? "below" : "above",
             before.count());

@@ -1,21 +1,16 @@
 package org.sapotrace.monitoring;
 
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
 import java.util.List;
-import java.util.Locale;
 import org.sapotrace.controlchart.ControlChart;
 
 /** Says in one sentence what a chart shows. */
 final class Headline {
 
-  private static final DateTimeFormatter DAY =
-      DateTimeFormatter.ofPattern("d MMM", Locale.ENGLISH).withZone(ZoneOffset.UTC);
-
   private Headline() {}
 
-  static String of(ControlChart.Kind kind, Chart chart, List<ControlChart.Point> points) {
+  static String of(
+      ControlChart.Kind kind, Chart chart, List<ControlChart.Point> points, Changes changes) {
     String message =
         switch (kind) {
           case INDIVIDUALS -> individuals(points);
@@ -24,7 +19,23 @@ final class Headline {
           case CUSUM -> drift("cumulative sum", "decision value", points);
         };
     String line = chart.line() == null ? "" : ", " + chart.line().name();
-    return "%s%s: %s".formatted(chart.stream().name(), line, message);
+    return "%s%s: %s%s"
+        .formatted(chart.stream().name(), line, message, change(chart, points, changes));
+  }
+
+  /** Since when, where that is not the day on which the signals at the end began. */
+  private static String change(Chart chart, List<ControlChart.Point> points, Changes changes) {
+    if (points.isEmpty() || points.get(points.size() - 1).signals().isEmpty()) {
+      return "";
+    }
+    Instant began = changes.behind(chart.points().get(points.size() - 1).point().place());
+    if (began == null) {
+      return "";
+    }
+    String day = Changes.DAY.format(began);
+    return day.equals(Changes.DAY.format(beginningOfLastRun(points)))
+        ? ""
+        : ", change about " + day;
   }
 
   private static String individuals(List<ControlChart.Point> points) {
@@ -36,11 +47,11 @@ final class Headline {
       return results(points.size()) + ", no control limits yet";
     }
     if (!last.signals().isEmpty()) {
-      return "out of control since " + DAY.format(beginningOfLastRun(points));
+      return "out of control since " + Changes.DAY.format(beginningOfLastRun(points));
     }
     long signalled = points.stream().filter(point -> !point.signals().isEmpty()).count();
     return signalled == 0
-        ? "no signal in " + results(points.size())
+        ? "in control, no signal in " + results(points.size())
         : "%s signalled, not the latest".formatted(of(signalled, points.size()));
   }
 
@@ -71,7 +82,8 @@ final class Headline {
     ControlChart.Point last = points.get(points.size() - 1);
     if (!last.signals().isEmpty()) {
       return "%s %s its %s since %s"
-          .formatted(statistic, beyond(last), limit, DAY.format(beginningOfLastRun(points)));
+          .formatted(
+              statistic, beyond(last), limit, Changes.DAY.format(beginningOfLastRun(points)));
     }
     long signalled = points.stream().filter(point -> !point.signals().isEmpty()).count();
     return signalled == 0

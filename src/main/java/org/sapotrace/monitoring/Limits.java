@@ -5,7 +5,10 @@ import jakarta.enterprise.event.Event;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.UUID;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
@@ -41,7 +44,8 @@ public class Limits {
   }
 
   /**
-   * Lays down limits of somebody's choice.
+   * Lays down limits of somebody's choice; from the same baseline those of the stream's removal,
+   * where that is watched and its results suffice.
    *
    * @throws Refusal if they cannot be had from what is on record
    */
@@ -49,9 +53,61 @@ public class Limits {
     Stream stream = productLines.lock(line, slug);
     LimitsRevision adopted =
         factory.adopted(stream, limitsRevisions.of(stream.id()), wanted, clock.instant());
-    layDown(stream, adopted);
-    adoption.fire(new LimitsAdopted(stream, adopted));
+    for (Stream removal : productLines.lockRemovals(stream)) {
+      if (stream.slug().equals(removal.outlet()) && adopted.baseline() != null) {
+        adopted = withThoseOf(removal, stream, wanted, adopted, adopted.baseline());
+      }
+    }
+    layDownAdopted(stream, adopted);
     return adopted;
+  }
+
+  /**
+   * Lays down the same of a removal stream; answers what was adopted, telling where that failed.
+   */
+  private LimitsRevision withThoseOf(
+      Stream removal,
+      Stream outlet,
+      NewLimits wanted,
+      LimitsRevision adopted,
+      LimitsRevision.Baseline baseline) {
+    NewLimits same =
+        new NewLimits(
+            new NewLimits.Period(baseline.from(), baseline.to()),
+            null,
+            sameSamples(removal, outlet, wanted.excluded(), baseline),
+            wanted.effectiveFrom(),
+            wanted.reason(),
+            wanted.reestimateAt());
+    try {
+      layDownAdopted(
+          removal,
+          factory.adopted(removal, limitsRevisions.of(removal.id()), same, adopted.adoptedAt()));
+      return adopted;
+    } catch (Refusal none) {
+      return adopted.advising(
+          "Adopt limits of stream %s by themselves, which stay as they are: %s"
+              .formatted(removal.slug(), none.getMessage()));
+    }
+  }
+
+  /** The removals of the samples that are left out of a baseline of the outlet. */
+  private List<Exclusion> sameSamples(
+      Stream removal, Stream outlet, List<Exclusion> excluded, LimitsRevision.Baseline baseline) {
+    List<ChartedResult> chosen =
+        points
+            .judged(removal.id(), new PointSelection(null, baseline.from(), baseline.to()), null)
+            .stream()
+            .map(judged -> judged.point().result())
+            .toList();
+    Map<UUID, Exclusion> same = new LinkedHashMap<>();
+    for (Exclusion each : excluded) {
+      ChartedResult out = points.ofResult(outlet.id(), each.result()).orElseThrow().result();
+      chosen.stream()
+          .filter(r -> r.batch().equals(out.batch()) && r.sampledAt().equals(out.sampledAt()))
+          .forEach(r -> same.put(r.result(), new Exclusion(r.result(), each.cause())));
+    }
+    return List.copyOf(same.values());
   }
 
   /** A stream that is charted otherwise from now on gets a revision of its own. */
@@ -60,6 +116,11 @@ public class Limits {
     factory
         .afterChange(stream, limitsRevisions.of(stream.id()), change.at())
         .forEach(revision -> layDown(stream, revision));
+  }
+
+  private void layDownAdopted(Stream stream, LimitsRevision limits) {
+    layDown(stream, limits);
+    adoption.fire(new LimitsAdopted(stream, limits));
   }
 
   private void layDown(Stream stream, LimitsRevision limits) {

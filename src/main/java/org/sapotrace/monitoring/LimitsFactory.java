@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.stream.IntStream;
 import org.sapotrace.controlchart.ControlLimits;
 import org.sapotrace.controlchart.Dispersion;
@@ -20,9 +21,11 @@ class LimitsFactory {
   static final int TRIAL = 20;
 
   private final Points points;
+  private final Signals signals;
 
-  LimitsFactory(Points points) {
+  LimitsFactory(Points points, Signals signals) {
     this.points = points;
+    this.signals = signals;
   }
 
   /** Trial limits, where it is time for them: nobody laid down any, and the results vary. */
@@ -59,7 +62,8 @@ class LimitsFactory {
             stream.chart().detectors(),
             null,
             List.of(),
-            first.diagnose(plotting, limits, dispersion, stream.chart().detectors())));
+            first.diagnose(plotting, limits, dispersion, stream.chart().detectors()),
+            List.of()));
   }
 
   /** Limits that somebody adopts. */
@@ -101,7 +105,79 @@ class LimitsFactory {
         stream.chart().detectors(),
         wanted.reason(),
         wanted.excluded(),
-        diagnostics);
+        diagnostics,
+        wanted.reestimateAt());
+  }
+
+  /**
+   * The limits laid down last, estimated once more from more results: where that was planned, so
+   * many results are there, and no signal among them waits for its cause. A drift moves no limits.
+   */
+  Optional<LimitsRevision> planned(Stream stream, List<LimitsRevision> revisions, Instant now) {
+    LimitsRevision latest = revisions.isEmpty() ? null : revisions.get(revisions.size() - 1);
+    if (latest == null || latest.reestimateAt().isEmpty()) {
+      return Optional.empty();
+    }
+    int wanted = latest.reestimateAt().get(0);
+    List<Point> chosen = firstUsable(stream, wanted, latest.excluded());
+    if (chosen.isEmpty() || isSignalling(stream, chosen, latest.excluded())) {
+      return Optional.empty();
+    }
+    List<Exclusion> excluded =
+        latest.excluded().stream().filter(out -> isAmong(chosen, out)).toList();
+    BaselineResults results = BaselineResults.of(chosen, excluded);
+    Dispersion dispersion = Optional.ofNullable(latest.dispersion()).orElseThrow();
+    try {
+      Plotting plotting = results.plotting(latest.plotting().scale());
+      ControlLimits limits = results.limits(plotting, dispersion, stream.measurand().nonNegative());
+      return Optional.of(
+          new LimitsRevision(
+              revisions.size() + 1,
+              LimitsRevision.Status.ADOPTED,
+              LimitsRevision.Origin.PLANNED,
+              latest.effectiveFrom(),
+              now,
+              results.span(),
+              plotting,
+              limits,
+              dispersion,
+              stream.chart().detectors(),
+              latest.reason(),
+              excluded,
+              results.diagnose(plotting, limits, dispersion, stream.chart().detectors()),
+              latest.reestimateAt().subList(1, latest.reestimateAt().size())));
+    } catch (IllegalArgumentException none) {
+      // A later result may have no place on the scale; the limits that are there stay.
+      return Optional.empty();
+    }
+  }
+
+  /** The first points with so many among them that are not left out; none where there are fewer. */
+  private List<Point> firstUsable(Stream stream, int wanted, List<Exclusion> excluded) {
+    List<Point> first = points.from(stream.id(), 1, wanted + excluded.size());
+    int usable = 0;
+    for (int i = 0; i < first.size(); i++) {
+      UUID result = first.get(i).result().result();
+      usable += excluded.stream().anyMatch(out -> out.result().equals(result)) ? 0 : 1;
+      if (usable == wanted) {
+        return first.subList(0, i + 1);
+      }
+    }
+    return List.of();
+  }
+
+  private static boolean isAmong(List<Point> chosen, Exclusion out) {
+    return chosen.stream().anyMatch(point -> point.result().result().equals(out.result()));
+  }
+
+  /** Whether a signal waits for its cause that was raised among them, not at one left out. */
+  private boolean isSignalling(Stream stream, List<Point> chosen, List<Exclusion> excluded) {
+    Place last = chosen.get(chosen.size() - 1).place();
+    return signals.liveSince(stream.id(), chosen.get(0).result().sampledAt()).stream()
+        .filter(signal -> signal.state() == Signal.State.UNEXPLAINED)
+        .filter(signal -> !last.isBefore(signal.opening()))
+        .anyMatch(
+            signal -> excluded.stream().noneMatch(out -> out.result().equals(signal.result())));
   }
 
   /**
@@ -148,7 +224,8 @@ class LimitsFactory {
         stream.chart().detectors(),
         null,
         limits.excluded(),
-        limits.diagnostics());
+        limits.diagnostics(),
+        limits.reestimateAt());
   }
 
   private List<Point> choose(Stream stream, NewLimits.Source source) {

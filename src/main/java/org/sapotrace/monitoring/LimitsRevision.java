@@ -24,6 +24,8 @@ import org.sapotrace.controlchart.Plotting;
  * @param excluded results that were left out of the baseline
  * @param diagnostics what the baseline said about itself; null without one, and for limits laid
  *     down before it was asked
+ * @param reestimateAt from how many results, counted from the first, they are to be estimated once
+ *     more, the next first; empty where they stay as they are
  */
 public record LimitsRevision(
     int revision,
@@ -38,10 +40,12 @@ public record LimitsRevision(
     Detectors detectors,
     @Nullable String reason,
     List<Exclusion> excluded,
-    @Nullable BaselineDiagnostics diagnostics) {
+    @Nullable BaselineDiagnostics diagnostics,
+    List<Integer> reestimateAt) {
 
   public LimitsRevision {
     excluded = List.copyOf(excluded);
+    reestimateAt = List.copyOf(reestimateAt);
   }
 
   /** Whether somebody stands behind the limits. */
@@ -66,6 +70,8 @@ public record LimitsRevision(
   public enum Origin {
     /** Computed from results. */
     BASELINE("baseline"),
+    /** Computed anew from more results, as was planned when they were adopted. */
+    PLANNED("planned"),
     /** Told by somebody who knows centre and sigma. */
     GIVEN("given"),
     /** As the revision before; only what raises signals changed. */
@@ -105,7 +111,27 @@ public record LimitsRevision(
         detectors,
         reason,
         excluded,
-        diagnostics);
+        diagnostics,
+        reestimateAt);
+  }
+
+  /** The same with more to be done; without a baseline there is nobody to tell. */
+  LimitsRevision advising(String further) {
+    return new LimitsRevision(
+        revision,
+        status,
+        origin,
+        effectiveFrom,
+        adoptedAt,
+        baseline,
+        plotting,
+        limits,
+        dispersion,
+        detectors,
+        reason,
+        excluded,
+        diagnostics == null ? null : diagnostics.advising(further),
+        reestimateAt);
   }
 
   /** A result on the scale of the limits, as it is judged by them. */

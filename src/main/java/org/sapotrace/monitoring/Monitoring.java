@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -52,11 +53,32 @@ public class Monitoring {
         factory.trial(stream, limitsRevisions.of(stream.id()), clock.instant());
     if (trial.isPresent()) {
       limitsRevisions.add(stream.id(), trial.get());
-      judge.judgeFrom(stream, first(stream), "trial limits were laid down");
+      judge.lookBack(stream, first(stream), "trial limits were laid down");
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
+    carryOutPlan(stream);
     return control(stream, result.result());
+  }
+
+  private void carryOutPlan(Stream stream) {
+    factory
+        .planned(stream, limitsRevisions.of(stream.id()), clock.instant())
+        .ifPresent(
+            planned -> {
+              limitsRevisions.add(stream.id(), planned);
+              judge.lookBack(
+                  stream,
+                  points.firstSince(stream.id(), planned.effectiveFrom()).orElseThrow(),
+                  "limits were estimated once more from %d results, as planned"
+                      .formatted(Objects.requireNonNull(planned.baseline()).n()));
+            });
+  }
+
+  /** Whether a next result may bring limits of its own. */
+  private boolean mayGetLimits(Stream stream) {
+    List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
+    return revisions.isEmpty() || !revisions.get(revisions.size() - 1).reestimateAt().isEmpty();
   }
 
   /**
@@ -68,8 +90,8 @@ public class Monitoring {
   @Transactional(Transactional.TxType.MANDATORY)
   public void chartAll(Stream stream, List<ChartedResult> results) {
     int charted = 0;
-    while (charted < results.size() && limitsRevisions.of(stream.id()).isEmpty()) {
-      // Trial limits come from the first results that suffice, so these are looked at singly.
+    while (charted < results.size() && mayGetLimits(stream)) {
+      // Limits come from the first results that suffice, so these are looked at singly.
       chart(stream, results.get(charted));
       charted++;
     }

@@ -17,16 +17,20 @@ import org.sapotrace.measure.Rounding;
  * @param excluded results of the baseline that are left out of it
  * @param effectiveFrom the first time of sampling that they judge; null for the usual
  * @param reason why
+ * @param reestimateAt from how many results, counted from the first, to estimate them once more,
+ *     rising; empty for never
  */
 public record NewLimits(
     Source source,
     @Nullable Dispersion dispersion,
     List<Exclusion> excluded,
     @Nullable Instant effectiveFrom,
-    @Nullable String reason) {
+    @Nullable String reason,
+    List<Integer> reestimateAt) {
 
   public NewLimits {
     excluded = List.copyOf(excluded);
+    reestimateAt = List.copyOf(reestimateAt);
   }
 
   /** Where limits come from. */

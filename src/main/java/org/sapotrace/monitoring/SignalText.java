@@ -57,10 +57,9 @@ final class SignalText {
         revision.plotting().takes(value)
             ? ""
             : ", where a %s scale has no place".formatted(revision.plotting().scale().id());
-    return "%s %s%s, %s"
+    return "%s%s, %s"
         .formatted(
-            Rounding.of(value),
-            stream.unit(),
+            stream.withUnit(Rounding.of(value)),
             place,
             lines(revision, limits.centre(), limits.lower(), limits.upper(), side, ""));
   }
@@ -90,10 +89,9 @@ final class SignalText {
     Ewma ewma = Objects.requireNonNull(revision.detectors().ewma());
     Ewma.Limits limits = ewma.limits(revision.limits(), average);
     Double shown = revision.shown(average.average());
-    return "EWMA %s %s, %s"
+    return "EWMA %s, %s"
         .formatted(
-            shown == null ? "beyond every result" : Rounding.of(shown),
-            stream.unit(),
+            shown == null ? "beyond every result" : stream.withUnit(Rounding.of(shown)),
             lines(revision, limits.centre(), limits.lower(), limits.upper(), side, "its "));
   }
 

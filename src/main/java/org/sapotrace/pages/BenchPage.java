@@ -34,6 +34,10 @@ class BenchPage {
   }
 
   private ListedLine listed(Line line) {
-    return ListedLine.of(line, productLines.streamsAfter(line.slug(), "", MOST));
+    return ListedLine.of(
+        line,
+        productLines.streamsAfter(line.slug(), "", MOST).stream()
+            .filter(stream -> !stream.isKeptRemoval())
+            .toList());
   }
 }

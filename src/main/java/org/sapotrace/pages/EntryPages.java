@@ -21,6 +21,7 @@ import org.sapotrace.bench.Titration;
 import org.sapotrace.http.Slug;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
 
 /** The form of a stream, and what is sent by it. */
 @Path("/lines/{line}/streams/{stream}")
@@ -52,6 +53,11 @@ class EntryPages {
       @CookieParam(FormToken.NAME) @Nullable String cookie,
       @Context UriInfo uri) {
     Stream asked = productLines.stream(line, stream);
+    if (asked.isKeptRemoval()) {
+      throw Refusal.unknown(
+          "Nothing is entered for %s: enter what was found before and behind the wash or tower, and it follows."
+              .formatted(asked.name()));
+    }
     Typed typed = new Typed();
     forms.fillNow(typed);
     List<String> notes = List.of();

@@ -30,6 +30,7 @@ import org.sapotrace.productline.Stream;
  * @param reason the verdict in a sentence; null likewise
  * @param facts what else is known of it
  * @param more how many more titrations are asked for
+ * @param isEntered whether somebody entered it, and may correct it
  * @param budget the sources of uncertainty, largest first
  * @param signals of the chart that hold at it
  * @param history its revisions, oldest first; empty where there is but one
@@ -50,6 +51,7 @@ public record ResultPage(
     int more,
     boolean isWithdrawn,
     boolean isTitrated,
+    boolean isEntered,
     List<Share> budget,
     List<String> signals,
     List<String> cautions,
@@ -95,11 +97,12 @@ public record ResultPage(
         latest.withdrawn() || !isTitrated ? 0 : more(assessment),
         latest.withdrawn(),
         isTitrated,
+        !stream.isKeptRemoval(),
         budget(assessment.result()),
         placed.control() == null
             ? List.of()
             : placed.control().signals().stream().map(signal -> text(signal, stream)).toList(),
-        assessment.cautions(),
+        placed.cautions(),
         latest.entered() instanceof Titration titration
             ? ReadingsTable.of(titration.readings(), assessment)
             : null,

@@ -152,6 +152,10 @@ class ResultPages {
   private Bench.PlacedResult correctable(UUID id) {
     Bench.PlacedResult placed = ofALine(id);
     RecordedResult.Revision latest = placed.result().latest();
+    if (placed.stream().isKeptRemoval()) {
+      throw Refusal.conflict(
+          "A removal follows from the results before and behind the wash or tower; correct those.");
+    }
     if (latest.withdrawn()) {
       throw Refusal.conflict("This result was withdrawn; record the sample anew.");
     }

@@ -15,4 +15,12 @@ public record ChartSettings(Dispersion dispersion, Scale scale, Detectors detect
 
   public static final ChartSettings DEFAULT =
       new ChartSettings(Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT);
+
+  private static final ChartSettings DEFAULT_OF_REMOVAL =
+      new ChartSettings(Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT_OF_REMOVAL);
+
+  /** How a stream is charted unless somebody chooses otherwise. */
+  public static ChartSettings usual(Measurand measurand) {
+    return measurand == Measurand.REMOVAL ? DEFAULT_OF_REMOVAL : DEFAULT;
+  }
 }

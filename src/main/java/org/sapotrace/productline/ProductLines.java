@@ -1,5 +1,6 @@
 package org.sapotrace.productline;
 
+import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
@@ -29,15 +30,30 @@ public class ProductLines {
    */
   public record ChartSettingsChanged(Stream stream, Instant at) {}
 
+  /**
+   * A removal stream is kept up from now on, or with another inlet than before. The one who fired
+   * it holds the stream and both its sides.
+   */
+  public record InletChanged(Stream removal) {}
+
   /** What was put, and whether it is new. */
   public record Put<T>(T value, boolean created) {}
 
+  /** How long it may take until all batches on record have their removal, in s. */
+  private static final int LONGEST = 900;
+
   private final Streams streams;
+  private final RemovalStreams removals;
   private final InstantSource clock;
   private final Event<ChartSettingsChanged> settingsChanged;
 
-  ProductLines(Streams streams, InstantSource clock, Event<ChartSettingsChanged> settingsChanged) {
+  ProductLines(
+      Streams streams,
+      RemovalStreams removals,
+      InstantSource clock,
+      Event<ChartSettingsChanged> settingsChanged) {
     this.streams = streams;
+    this.removals = removals;
     this.clock = clock;
     this.settingsChanged = settingsChanged;
   }
@@ -87,17 +103,20 @@ public class ProductLines {
    *
    * @param precondition as for {@link #put}
    */
+  @TransactionConfiguration(timeout = LONGEST)
   public Put<Stream> put(StreamDefinition definition, Consumer<@Nullable Stream> precondition) {
     // The line's lock keeps two creations of one stream apart.
     Line line = streams.lockLine(definition.line()).orElseThrow(() -> noLine(definition.line()));
     Stream current = streams.lock(definition.line(), definition.slug()).orElse(null);
     precondition.accept(current);
+    removals.check(definition, current);
     Instant now = clock.instant();
     Stream next = merge(definition, line, current, now);
     if (next.equals(current)) {
       return new Put<>(next, false);
     }
     streams.save(next, now);
+    removals.keep(current, next, now);
     if (current != null && !current.chart().equals(next.chart())) {
       settingsChanged.fire(new ChartSettingsChanged(next, now));
     }
@@ -158,6 +177,23 @@ public class ProductLines {
     return streams.lock(id);
   }
 
+  /**
+   * The removal streams that are kept up between a stream and another, in the order of their slugs.
+   */
+  public List<Stream> removals(Stream side) {
+    return side.line() == null ? List.of() : streams.removals(side.line(), side.slug());
+  }
+
+  /**
+   * The same, each held against every other writer until the transaction ends. The caller holds the
+   * side, and no other stream but that: since whoever holds a removal stream waits for none but
+   * those behind it, nobody waits in a circle.
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public List<Stream> lockRemovals(Stream side) {
+    return side.line() == null ? List.of() : streams.lockRemovals(side.line(), side.slug());
+  }
+
   /** A new identifier for something recorded in a stream whose lock the caller holds. */
   @Transactional(Transactional.TxType.MANDATORY)
   public UUID nextIdentifier(UUID stream) {
@@ -169,6 +205,8 @@ public class ProductLines {
     if (current != null) {
       refuseOtherMeaning(definition, current);
     }
+    String inlet =
+        current != null && current.isKeptRemoval() ? current.inlet() : definition.inlet();
     List<DatedSpecification> specifications =
         new ArrayList<>(current == null ? List.of() : current.specifications());
     specification(definition, line, current, now).ifPresent(specifications::add);
@@ -181,6 +219,8 @@ public class ProductLines {
             definition.samplingPoint(),
             definition.measurand(),
             definition.unit(),
+            inlet,
+            current == null ? null : current.outlet(),
             definition.chart(),
             specifications,
             current == null ? 1 : current.version());

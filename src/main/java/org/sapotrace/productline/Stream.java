@@ -19,6 +19,10 @@ import org.sapotrace.chemistry.Specification;
  * @param slug its name in addresses, unique within the line, or among those under no line
  * @param name its name for people
  * @param unit UCUM code of the unit of its results
+ * @param inlet the slug of the stream of its line that lies before the wash or tower; on a removal
+ *     stream, of the one that the outlet is compared with; null for none
+ * @param outlet on a removal stream, which the service keeps itself, the slug of the stream behind
+ *     the wash or tower; null on all others
  * @param specifications all that ever held, in the order in which they were recorded
  * @param version counts the changes, from 1
  */
@@ -30,6 +34,8 @@ public record Stream(
     SamplingPoint samplingPoint,
     Measurand measurand,
     String unit,
+    @Nullable String inlet,
+    @Nullable String outlet,
     ChartSettings chart,
     List<DatedSpecification> specifications,
     int version) {
@@ -49,9 +55,57 @@ public record Stream(
         SamplingPoint.OTHER,
         measurand,
         measurand.unit().orElseThrow(),
+        null,
+        null,
         ChartSettings.DEFAULT,
         List.of(new DatedSpecification(limits, null)),
         1);
+  }
+
+  /** The stream of what is removed between the inlet of a stream and itself. */
+  static Stream removal(UUID id, Stream outlet, String slug, String name) {
+    return new Stream(
+        id,
+        outlet.line,
+        slug,
+        name,
+        outlet.samplingPoint,
+        Measurand.REMOVAL,
+        Measurand.REMOVAL.unit().orElseThrow(),
+        outlet.inlet,
+        outlet.slug,
+        ChartSettings.usual(Measurand.REMOVAL),
+        List.of(),
+        1);
+  }
+
+  /** Whether the service keeps it itself, as the removal between an inlet and an outlet. */
+  public boolean isKeptRemoval() {
+    return outlet != null;
+  }
+
+  /** A figure with the unit as people write it: UCUM has 1 for a plain number. */
+  public String withUnit(String figure) {
+    return unit.equals("1") ? figure : figure + " " + unit;
+  }
+
+  /** The removal stream with that inlet and name. */
+  Stream following(@Nullable String newInlet, String newName) {
+    Stream next =
+        new Stream(
+            id,
+            line,
+            slug,
+            newName,
+            samplingPoint,
+            measurand,
+            unit,
+            newInlet,
+            outlet,
+            chart,
+            specifications,
+            version);
+    return next.equals(this) ? this : next.withVersion(version + 1);
   }
 
   /** The stream with one more specification, unless that is the one recorded last. */
@@ -62,7 +116,18 @@ public record Stream(
     }
     all.add(next);
     return new Stream(
-        id, line, slug, name, samplingPoint, measurand, unit, chart, all, version + 1);
+        id,
+        line,
+        slug,
+        name,
+        samplingPoint,
+        measurand,
+        unit,
+        inlet,
+        outlet,
+        chart,
+        all,
+        version + 1);
   }
 
   /** The specification for a sample taken at that time; empty where nothing was specified. */
@@ -83,7 +148,18 @@ public record Stream(
 
   Stream withVersion(int newVersion) {
     return new Stream(
-        id, line, slug, name, samplingPoint, measurand, unit, chart, specifications, newVersion);
+        id,
+        line,
+        slug,
+        name,
+        samplingPoint,
+        measurand,
+        unit,
+        inlet,
+        outlet,
+        chart,
+        specifications,
+        newVersion);
   }
 
   private static boolean startsEarlier(@Nullable LocalDate day, @Nullable LocalDate other) {

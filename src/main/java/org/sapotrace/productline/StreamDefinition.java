@@ -10,6 +10,7 @@ import org.sapotrace.refusal.Refusal;
  * What a client says of a stream.
  *
  * @param unit UCUM code; the measurand's own where it has one
+ * @param inlet the slug of the stream before the wash or tower; null for none
  * @param specification what the product must meet; null, or without an upper limit, for the default
  *     of its measurand and sampling point
  * @param specificationFrom first day on which it holds; null for from now on
@@ -21,6 +22,7 @@ public record StreamDefinition(
     SamplingPoint samplingPoint,
     Measurand measurand,
     String unit,
+    @Nullable String inlet,
     @Nullable Specification specification,
     @Nullable LocalDate specificationFrom,
     ChartSettings chart) {

@@ -38,6 +38,16 @@ public interface Streams {
   /** The streams of a line in the order of their slugs, after the one given (exclusive). */
   List<Stream> streamsAfter(String line, String slugExclusive, int most);
 
+  /**
+   * The removal streams that are kept up between a stream and another, in the order of their slugs.
+   *
+   * @param side the slug of either
+   */
+  List<Stream> removals(String line, String side);
+
+  /** As {@link #removals}, each held as {@link #lock(String, String)} does, in that order. */
+  List<Stream> lockRemovals(String line, String side);
+
   void save(Stream stream, Instant recordedAt);
 
   /**

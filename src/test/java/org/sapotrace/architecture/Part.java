@@ -16,6 +16,7 @@ enum Part {
   BASELINE(Kind.PURE, CONTROLCHART, MEASURE),
   CAPABILITY(Kind.PURE, BASELINE, CONTROLCHART, MEASURE),
   RUNLENGTH(Kind.PURE, CONTROLCHART, MEASURE),
+  ATTRIBUTION(Kind.PURE),
 
   // Sends what it is given to elsewhere, and knows no word of it.
   WEBHOOK(Kind.SENDING),
@@ -42,7 +43,7 @@ enum Part {
 
   // Adapters.
   HTTP(Kind.WEB),
-  CHARTIMAGE(Kind.PICTURE, CONTROLCHART),
+  CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
@@ -100,6 +101,7 @@ enum Part {
     SENDING(
         "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
     PICTURE(
+        "de.rototor.pdfbox.graphics2d",
         "javax..",
         "org.apache.batik..",
         "org.apache.pdfbox..",

@@ -29,7 +29,8 @@ class ChartImageTest {
   }
 
   private static BufferedImage png(ControlChart chart, int width, int height) throws Exception {
-    return ImageIO.read(new ByteArrayInputStream(ChartImage.PNG.render(chart, width, height)));
+    return ImageIO.read(
+        new ByteArrayInputStream(ChartImage.PNG.render(chart, Axis.TIME, width, height)));
   }
 
   private static boolean isAt(BufferedImage image, double x, double y, Color colour) {
@@ -46,6 +47,7 @@ class ChartImageTest {
   void namesItsMediaType() {
     assertThat(ChartImage.PNG.mediaType()).isEqualTo("image/png");
     assertThat(ChartImage.SVG.mediaType()).isEqualTo("image/svg+xml");
+    assertThat(ChartImage.PDF.mediaType()).isEqualTo("application/pdf");
   }
 
   @ParameterizedTest
@@ -69,7 +71,7 @@ class ChartImageTest {
   void refusesSizesOutOfRangeSayingWhatIsAllowed(int width, int height, String reason) {
     for (ChartImage form : ChartImage.values()) {
       assertThatIllegalArgumentException()
-          .isThrownBy(() -> form.render(SampleCharts.drifting(), width, height))
+          .isThrownBy(() -> form.render(SampleCharts.drifting(), Axis.TIME, width, height))
           .withMessageContaining(reason)
           .withMessageMatching("[A-Z].*\\.");
     }
@@ -79,7 +81,8 @@ class ChartImageTest {
   @MethodSource("everyChart")
   void isTheSameEveryTime(ControlChart chart) {
     for (ChartImage form : ChartImage.values()) {
-      assertThat(form.render(chart, 600, 360)).isEqualTo(form.render(chart, 600, 360));
+      assertThat(form.render(chart, Axis.TIME, 600, 360))
+          .isEqualTo(form.render(chart, Axis.TIME, 600, 360));
     }
   }
 
@@ -94,8 +97,8 @@ class ChartImageTest {
         for (String name : List.of("drifting", "two-phases", "scripts", "far-specification")) {
           ControlChart chart = charts.get(name);
           for (int i = 0; i < 10; i++) {
-            jobs.add(() -> form.render(chart, 600, 360));
-            expected.add(form.render(chart, 600, 360));
+            jobs.add(() -> form.render(chart, Axis.TIME, 600, 360));
+            expected.add(form.render(chart, Axis.TIME, 600, 360));
           }
         }
         List<byte[]> drawn = new ArrayList<>();
@@ -115,7 +118,7 @@ class ChartImageTest {
     ControlChart chart = SampleCharts.all().get("in-control");
     // The axis as a reader reads it: where the words 20 and 60 stand says where 43.0 lies.
     List<SvgReading.Text> texts =
-        new SvgReading(ChartImage.SVG.render(chart, width, height)).texts();
+        new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, width, height)).texts();
     double at20 = middle(texts, "20");
     double at60 = middle(texts, "60");
     double row = at20 + (43.0 - 20) / (60 - 20) * (at60 - at20);
@@ -152,10 +155,10 @@ class ChartImageTest {
     assertThat(count(png(SampleCharts.all().get("in-control"), 1000, 560), Look.SIGNAL)).isZero();
     ControlChart chart = SampleCharts.beyond();
     BufferedImage image = png(chart, 1000, 560);
-    Page page = Page.of(chart, 1000, 560);
+    Page page = Page.of(chart, Axis.TIME, 1000, 560);
     int solid = 0;
     for (ControlChart.Point point : chart.points()) {
-      double x = page.plot().x + page.time().x(point);
+      double x = page.plot().x + page.across().x(point);
       double y = page.plot().y + page.values().y(point.plotted());
       Color expected = point.signals().isEmpty() ? Look.RESULT : Look.SIGNAL;
       assertThat(isAt(image, x, y, expected)).as("%s", point).isTrue();
@@ -174,7 +177,7 @@ class ChartImageTest {
             .points(value, -value, value / 2, 0, Double.NaN, value)
             .build();
     for (ChartImage form : ChartImage.values()) {
-      assertThat(form.render(chart, 600, 360)).isNotEmpty();
+      assertThat(form.render(chart, Axis.TIME, 600, 360)).isNotEmpty();
     }
   }
 
@@ -195,7 +198,10 @@ class ChartImageTest {
             whole.limitsStatus(),
             whole.detectors(),
             new ControlChart.Specification(null, 66.2, points.get(points.size() / 2).at()),
-            points);
+            points,
+            List.of(),
+            List.of(),
+            List.of());
 
     assertThat(count(leftThird(png(whole, 1000, 560)), Look.SPECIFICATION)).isPositive();
     assertThat(count(leftThird(png(changed, 1000, 560)), Look.SPECIFICATION)).isZero();

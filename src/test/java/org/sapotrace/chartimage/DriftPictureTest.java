@@ -10,7 +10,7 @@ import org.sapotrace.controlchart.ControlChart;
 class DriftPictureTest {
 
   private static SvgReading svg(ControlChart chart) throws Exception {
-    return new SvgReading(ChartImage.SVG.render(chart, 1000, 560));
+    return new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, 1000, 560));
   }
 
   private static List<String> words(SvgReading picture) {

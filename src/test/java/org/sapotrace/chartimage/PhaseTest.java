@@ -11,7 +11,7 @@ import org.sapotrace.controlchart.ControlChart.Point;
 class PhaseTest {
 
   private static List<Phase> phases(ControlChart chart) {
-    return Phase.of(chart.points(), TimeScale.of(chart.points(), 320, 10), 8);
+    return Phase.of(chart.points(), TimeScale.of(chart, 320, 10), 320, 8);
   }
 
   @Test

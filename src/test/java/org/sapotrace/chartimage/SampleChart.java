@@ -25,6 +25,9 @@ import org.sapotrace.controlchart.SignalRule;
 final class SampleChart {
 
   private final List<Point> points = new ArrayList<>();
+  private final List<ControlChart.Withdrawn> withdrawn = new ArrayList<>();
+  private final List<ControlChart.Event> events = new ArrayList<>();
+  private final List<ControlChart.Change> changes = new ArrayList<>();
   private Kind kind = Kind.INDIVIDUALS;
   private String headline = "Soap after the tower, harbour line: in control since 2 March";
   private String line = "Harbour line";
@@ -125,6 +128,34 @@ final class SampleChart {
     return add(value, true);
   }
 
+  /** A withdrawn result at the time of the next point. */
+  SampleChart withdrawn(double value) {
+    withdrawn.add(new ControlChart.Withdrawn(next, value));
+    next = next.plus(step);
+    return this;
+  }
+
+  SampleChart event(String at, String kind, String note) {
+    events.add(new ControlChart.Event(Instant.parse(at + "T08:00:00Z"), kind, note));
+    return this;
+  }
+
+  /** A change on a day, and the days between which it lies; null for no estimate. */
+  SampleChart change(String at, String earliest, String latest, String label, String finding) {
+    changes.add(
+        new ControlChart.Change(
+            sampled(at),
+            earliest == null ? null : sampled(earliest),
+            latest == null ? null : sampled(latest),
+            label,
+            finding));
+    return this;
+  }
+
+  private static Instant sampled(String day) {
+    return Instant.parse(day + "T06:00:00Z");
+  }
+
   SampleChart points(double... values) {
     for (double value : values) {
       point(value);
@@ -204,6 +235,9 @@ final class SampleChart {
         status,
         new Detectors(rules, ewma, cusum),
         specification,
-        List.copyOf(points));
+        List.copyOf(points),
+        List.copyOf(withdrawn),
+        List.copyOf(events),
+        List.copyOf(changes));
   }
 }

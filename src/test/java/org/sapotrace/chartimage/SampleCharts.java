@@ -66,6 +66,11 @@ final class SampleCharts {
     charts.put("years", years());
     charts.put("below-detection", belowDetection());
     charts.put("scripts", scripts());
+    charts.put("change", change());
+    charts.put("happenings", happenings());
+    charts.put("events-close", eventsClose());
+    charts.put("changed-before", changedBefore());
+    charts.put("withdrawn", withdrawn());
     return charts;
   }
 
@@ -367,6 +372,76 @@ final class SampleCharts {
         .points(5, 7)
         .belowDetection(0)
         .points(4)
+        .build();
+  }
+
+  /** A change that is found later, with its cause. */
+  static ControlChart change() {
+    return changing("harbour line: out of control since 20 Mar, change about 14 Mar")
+        .change("2026-03-14", "2026-03-12", "2026-03-16", "change about 14 Mar", null)
+        .build();
+  }
+
+  private static SampleChart changing(String message) {
+    return new SampleChart()
+        .headline("Soap after the tower, " + message)
+        .rules(Set.of(BEYOND_LIMITS))
+        .ewma(Ewma.DEFAULT)
+        .normal(12, 31.2, 3.0, 5)
+        .points(36.1, 37.7, 35.2, 38.4, 36.9, 40.2)
+        .point(39.5, DriftRule.EWMA_BEYOND_LIMITS)
+        .point(41.8, DriftRule.EWMA_BEYOND_LIMITS)
+        .point(44.2, BEYOND_LIMITS, DriftRule.EWMA_BEYOND_LIMITS)
+        .point(41.0, DriftRule.EWMA_BEYOND_LIMITS);
+  }
+
+  /** A change with its finding, an outlier, and what was done at the plant. */
+  static ControlChart happenings() {
+    return changing("harbour line: out of control since 20 Mar, change about 14 Mar")
+        .change("2026-03-05", null, null, "change about 5 Mar", "sampled before settling")
+        .change(
+            "2026-03-14",
+            "2026-03-12",
+            "2026-03-16",
+            "change about 14 Mar",
+            "channelling in the tower, resin dry at the top")
+        .event("2026-03-04", "titrant-change", "lot hcl-08 opened")
+        .event("2026-03-13", "feed-change", "used frying oil from the second collector")
+        .event("2026-03-23", "media-change", null)
+        .build();
+  }
+
+  static ControlChart eventsClose() {
+    SampleChart chart = new SampleChart().normal(30, 31.2, 3.9, 52);
+    for (int day = 10; day < 16; day++) {
+      chart.event("2026-03-" + day, "maintenance", "pump " + day + " taken out and cleaned");
+    }
+    return chart
+        .event("2026-03-30", "other", "holidays begin, one shift only from now on")
+        .event("2026-03-31", "media-change", "tower repacked with fresh resin of the old supplier")
+        .build();
+  }
+
+  static ControlChart changedBefore() {
+    SampleChart chart =
+        new SampleChart()
+            .headline("Soap after the tower, harbour line: out of control since 2 Mar")
+            .change("2026-02-20", "2026-02-18", "2026-02-26", "change about 20 Feb", null);
+    for (double value : new double[] {44.1, 43.8, 46.0, 45.2, 47.7}) {
+      chart.point(value, BEYOND_LIMITS);
+    }
+    return chart.build();
+  }
+
+  /** Two results that were taken back, one of them far away from all others. */
+  static ControlChart withdrawn() {
+    return new SampleChart()
+        .normal(12, 31.2, 3.9, 53)
+        .withdrawn(47.5)
+        .normal(6, 31.2, 3.9, 54)
+        .withdrawn(412)
+        .normal(4, 31.2, 3.9, 55)
+        .withdrawn(22.5)
         .build();
   }
 

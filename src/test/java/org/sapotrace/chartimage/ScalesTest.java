@@ -3,6 +3,7 @@ package org.sapotrace.chartimage;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -15,9 +16,9 @@ class ScalesTest {
     return ValueScale.of(chart, 300, 1);
   }
 
-  private static List<TimeScale.Tick> ticks(String from, Duration step, int n) {
+  private static List<Abscissa.Tick> ticks(String from, Duration step, int n) {
     ControlChart chart = new SampleChart().from(from, step).normal(n, 31.2, 3.9, 1).build();
-    return TimeScale.of(chart.points(), 600, 10).ticks(60);
+    return TimeScale.of(chart, 600, 10).ticks(60);
   }
 
   @Test
@@ -74,40 +75,73 @@ class ScalesTest {
 
   @Test
   void writesDaysWithTheYear() {
-    List<TimeScale.Tick> ticks = ticks("2025-12-20T06:00:00Z", Duration.ofDays(1), 31);
+    List<Abscissa.Tick> ticks = ticks("2025-12-20T06:00:00Z", Duration.ofDays(1), 31);
     assertThat(ticks)
-        .extracting(TimeScale.Tick::label)
+        .extracting(Abscissa.Tick::label)
         .containsExactly("22 Dec", "29 Dec", "5 Jan", "12 Jan", "19 Jan");
     assertThat(ticks)
-        .extracting(TimeScale.Tick::context)
+        .extracting(Abscissa.Tick::context)
         .containsExactly("2025", "2025", "2026", "2026", "2026");
   }
 
   @Test
   void writesHoursWithinTwoDays() {
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofMinutes(45), 30))
-        .extracting(TimeScale.Tick::label)
+        .extracting(Abscissa.Tick::label)
         .containsExactly("18:00", "21:00", "00:00", "03:00", "06:00", "09:00", "12:00", "15:00");
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofHours(12), 5))
-        .extracting(TimeScale.Tick::label)
+        .extracting(Abscissa.Tick::label)
         .containsExactly("15 Mar", "16 Mar");
   }
 
   @Test
   void writesMonthsAndYearsOfLongPeriods() {
     assertThat(ticks("2026-01-05T00:00:00Z", Duration.ofDays(10), 20))
-        .extracting(TimeScale.Tick::label)
+        .extracting(Abscissa.Tick::label)
         .containsExactly("Feb", "Mar", "Apr", "May", "Jun", "Jul");
     assertThat(ticks("2016-01-05T00:00:00Z", Duration.ofDays(100), 40))
-        .extracting(TimeScale.Tick::label)
+        .extracting(Abscissa.Tick::label)
         .containsExactly("2016", "2018", "2020", "2022", "2024", "2026");
   }
 
   @Test
   void writesTheTimeOfOneResultAndNothingWithoutAny() {
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofDays(1), 1))
-        .containsExactly(new TimeScale.Tick(300, "18:20", "14 Mar 2026"));
+        .containsExactly(new Abscissa.Tick(300, "18:20", "14 Mar 2026"));
     assertThat(ticks("2026-03-14T18:20:00Z", Duration.ofDays(1), 0)).isEmpty();
+  }
+
+  private static Abscissa sequence(int n) {
+    return Axis.SEQUENCE.over(new SampleChart().normal(n, 31.2, 3.9, 1).build(), 410, 10);
+  }
+
+  @Test
+  void putsResultsOfASequenceAtEvenDistances() {
+    ControlChart chart = new SampleChart().normal(40, 31.2, 3.9, 1).build();
+    Abscissa across = Axis.SEQUENCE.over(chart, 410, 10);
+    assertThat(across.x(chart.points().get(0))).isEqualTo(10);
+    assertThat(across.x(chart.points().get(39))).isEqualTo(400);
+    assertThat(across.x(chart.points().get(13).at())).isEqualTo(140);
+    assertThat(across.x(chart.points().get(13).at().plusSeconds(60))).isEqualTo(145);
+    assertThat(across.x(Instant.parse("2025-01-01T00:00:00Z"))).isEqualTo(5);
+    assertThat(across.x(Instant.parse("2027-01-01T00:00:00Z"))).isEqualTo(405);
+  }
+
+  @Test
+  void numbersResultsOfASequenceAndDatesThem() {
+    assertThat(sequence(40).ticks(45))
+        .containsExactly(
+            new Abscissa.Tick(50, "5", "6 Mar"),
+            new Abscissa.Tick(100, "10", "11 Mar"),
+            new Abscissa.Tick(150, "15", "16 Mar"),
+            new Abscissa.Tick(200, "20", "21 Mar"),
+            new Abscissa.Tick(250, "25", "26 Mar"),
+            new Abscissa.Tick(300, "30", "31 Mar"),
+            new Abscissa.Tick(350, "35", "5 Apr"),
+            new Abscissa.Tick(400, "40", "10 Apr"));
+    assertThat(sequence(1).ticks(45)).containsExactly(new Abscissa.Tick(205, "1", "2 Mar"));
+    assertThat(sequence(0).ticks(45)).isEmpty();
+    assertThat(sequence(5000).ticks(45)).hasSize(5);
   }
 
   @Test

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import java.awt.geom.Rectangle2D;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -24,30 +23,26 @@ class SvgPictureTest {
         .flatMap(
             chart ->
                 Arrays.stream(PictureGallery.SIZES)
-                    .map(size -> Arguments.of(chart.getKey(), chart.getValue(), size[0], size[1])));
+                    .flatMap(
+                        size ->
+                            Arrays.stream(Axis.values())
+                                .map(
+                                    axis -> Arguments.of(chart.getKey(), axis, size[0], size[1]))));
   }
 
-  @ParameterizedTest(name = "{0} at {2} x {3}")
+  @ParameterizedTest(name = "{0} along {1} at {2} x {3}")
   @MethodSource("everyChartAtEverySize")
   void textsTouchNeitherEachOtherNorAnyResultAndStayInside(
-      String name, ControlChart chart, int width, int height) throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(chart, width, height));
-    List<SvgReading.Text> texts = picture.texts();
-    List<Rectangle2D> taken = new ArrayList<>(picture.circles());
-    taken.addAll(picture.diamonds());
-    assertThat(texts).hasSizeGreaterThan(5);
-    for (SvgReading.Text text : texts) {
-      assertThat(new Rectangle2D.Double(0, 0, width, height).contains(text.box()))
-          .as("%s lies inside", text)
-          .isTrue();
-      assertThat(taken).as("%s is free", text).noneMatch(other -> other.intersects(text.box()));
-      taken.add(text.box());
-    }
+      String name, Axis axis, int width, int height) throws Exception {
+    ControlChart chart = SampleCharts.all().get(name);
+    new SvgReading(ChartImage.SVG.render(chart, axis, width, height))
+        .assertTextsAreFree(width, height);
   }
 
   @Test
   void saysWhatItShowsInWords() throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), 600, 360));
+    SvgReading picture =
+        new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), Axis.TIME, 600, 360));
     assertThat(picture.root().getAttribute("role")).isEqualTo("img");
     assertThat(picture.root().getAttribute("width")).isEqualTo("600");
     assertThat(picture.root().getAttribute("height")).isEqualTo("360");
@@ -65,7 +60,8 @@ class SvgPictureTest {
 
   @Test
   void namesEachLineWithItsValueInItsColour() throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), 1000, 560));
+    SvgReading picture =
+        new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), Axis.TIME, 1000, 560));
     assertThat(picture.texts())
         .extracting(SvgReading.Text::words, SvgReading.Text::fill)
         .contains(
@@ -77,7 +73,8 @@ class SvgPictureTest {
 
   @Test
   void explainsTheLettersItUsesAndNoOthers() throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), 1000, 560));
+    SvgReading picture =
+        new SvgReading(ChartImage.SVG.render(SampleCharts.beyond(), Axis.TIME, 1000, 560));
     assertThat(picture.texts())
         .extracting(SvgReading.Text::words)
         .contains(
@@ -93,7 +90,8 @@ class SvgPictureTest {
 
   @Test
   void givesLettersToTheFirstOfSeveralWithTheSameSignals() throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.drifting(), 1600, 900));
+    SvgReading picture =
+        new SvgReading(ChartImage.SVG.render(SampleCharts.drifting(), Axis.TIME, 1600, 900));
     List<String> words = picture.texts().stream().map(SvgReading.Text::words).toList();
 
     List<String> inTurn =
@@ -104,7 +102,7 @@ class SvgPictureTest {
             .filter(i -> i == 0 || !inTurn.get(i).equals(inTurn.get(i - 1)))
             .count();
     // Beside the results, and once more for each rule in the explanation.
-    long explained = new Wording(SampleCharts.drifting()).signalled().size();
+    long explained = new Explanations(SampleCharts.drifting()).signalled().size();
     assertThat(words.stream().filter(word -> word.matches("[LTFENRZWO]{1,9}")).count())
         .isEqualTo(changes + explained);
     assertThat(words).contains("diamond without letters: as the one before it");
@@ -121,9 +119,9 @@ class SvgPictureTest {
   @ParameterizedTest
   @MethodSource("chartsWithRoomBesideTheirLines")
   void keepsLettersOffTheLinesThatRunAcross(ControlChart chart) throws Exception {
-    Page page = Page.of(chart, 600, 360);
+    Page page = Page.of(chart, Axis.TIME, 600, 360);
     List<Rectangle2D> letters =
-        new SvgReading(ChartImage.SVG.render(chart, 600, 360))
+        new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, 600, 360))
             .texts().stream()
                 .filter(text -> text.words().matches("[LTFENRZWO]{1,9}"))
                 .map(SvgReading.Text::box)
@@ -139,7 +137,7 @@ class SvgPictureTest {
 
   @Test
   void pointsToASpecificationThatLiesBeyondThePicture() throws Exception {
-    byte[] svg = ChartImage.SVG.render(SampleCharts.farSpecification(), 600, 360);
+    byte[] svg = ChartImage.SVG.render(SampleCharts.farSpecification(), Axis.TIME, 600, 360);
     assertThat(new SvgReading(svg).texts())
         .extracting(SvgReading.Text::words)
         .contains("specification 662 ↑");
@@ -147,7 +145,7 @@ class SvgPictureTest {
 
   @Test
   void keepsNamesHoweverHostile() throws Exception {
-    byte[] svg = ChartImage.SVG.render(SampleCharts.scripts(), 600, 360);
+    byte[] svg = ChartImage.SVG.render(SampleCharts.scripts(), Axis.TIME, 600, 360);
     SvgReading picture = new SvgReading(svg);
     assertThat(picture.only("title"))
         .isEqualTo("Seife <nach> dem \"Turm\" & Мыло после башни, σαπούνι, 肥皂  \uFFFD !");
@@ -159,7 +157,8 @@ class SvgPictureTest {
   void needsNothingFromElsewhereAndClashesWithNoOtherPicture() {
     String svg =
         new String(
-            ChartImage.SVG.render(SampleCharts.drifting(), 600, 360), StandardCharsets.UTF_8);
+            ChartImage.SVG.render(SampleCharts.drifting(), Axis.TIME, 600, 360),
+            StandardCharsets.UTF_8);
     assertThat(svg).doesNotContain("DOCTYPE", " id=", "url(", "href", "<script", "<style");
     assertThat(svg).contains("font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\"");
     // 23 results in 14 kB: words as outlines would need ten times that.
@@ -170,7 +169,7 @@ class SvgPictureTest {
   void cutsAHeadlineOfManyLinesOpenly() throws Exception {
     String sentence = "Nothing has changed since the limits were adopted. ".repeat(12);
     ControlChart chart = new SampleChart().headline(sentence).points(30, 31).build();
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(chart, 600, 360));
+    SvgReading picture = new SvgReading(ChartImage.SVG.render(chart, Axis.TIME, 600, 360));
     assertThat(picture.texts()).extracting(SvgReading.Text::words).anyMatch(w -> w.endsWith("…"));
     assertThat(picture.only("title")).isEqualTo(sentence.strip());
   }
@@ -178,7 +177,7 @@ class SvgPictureTest {
   @Test
   void writesASmallPictureWithShorterNamesThatStillDiffer() throws Exception {
     SvgReading picture =
-        new SvgReading(ChartImage.SVG.render(SampleCharts.closeLimits(), 320, 240));
+        new SvgReading(ChartImage.SVG.render(SampleCharts.closeLimits(), Axis.TIME, 320, 240));
     assertThat(picture.texts())
         .extracting(SvgReading.Text::words)
         .contains(
@@ -188,14 +187,15 @@ class SvgPictureTest {
             "lower limit 30.90",
             "lower spec. 10 ↓");
     ControlChart huge = SampleCharts.all().get("huge");
-    assertThat(new SvgReading(ChartImage.SVG.render(huge, 320, 240)).texts())
+    assertThat(new SvgReading(ChartImage.SVG.render(huge, Axis.TIME, 320, 240)).texts())
         .extracting(SvgReading.Text::words)
         .contains("UCL 4.360e9", "centre 4.300e9", "LCL 4.240e9");
   }
 
   @Test
   void endsTheLimitsOfOnePhaseBeforeThoseOfTheNext() throws Exception {
-    SvgReading picture = new SvgReading(ChartImage.SVG.render(SampleCharts.twoPhases(), 1000, 560));
+    SvgReading picture =
+        new SvgReading(ChartImage.SVG.render(SampleCharts.twoPhases(), Axis.TIME, 1000, 560));
     assertThat(picture.texts())
         .extracting(SvgReading.Text::words)
         .contains("revision 1", "revision 2", "upper control limit 27.9")

@@ -1,5 +1,7 @@
 package org.sapotrace.chartimage;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.awt.geom.Rectangle2D;
 import java.io.ByteArrayInputStream;
 import java.util.ArrayList;
@@ -59,6 +61,27 @@ final class SvgReading {
               inherited(text, "fill")));
     }
     return texts;
+  }
+
+  /** Without its only path, whose box is no measure of what it covers. */
+  SvgReading withoutCurve() {
+    Element curve = elements("path").get(0);
+    curve.getParentNode().removeChild(curve);
+    return this;
+  }
+
+  /** No text touches another or a mark, and all lie inside the picture. */
+  void assertTextsAreFree(int width, int height) {
+    List<Rectangle2D> taken = new ArrayList<>(circles());
+    taken.addAll(diamonds());
+    assertThat(texts()).hasSizeGreaterThan(5);
+    for (Text text : texts()) {
+      assertThat(new Rectangle2D.Double(0, 0, width, height).contains(text.box()))
+          .as("%s lies inside", text)
+          .isTrue();
+      assertThat(taken).as("%s is free", text).noneMatch(other -> other.intersects(text.box()));
+      taken.add(text.box());
+    }
   }
 
   /** The boxes of results without signals. */

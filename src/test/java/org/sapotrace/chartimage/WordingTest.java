@@ -69,7 +69,7 @@ class WordingTest {
   void saysOnWhichScaleResultsAreJudged() {
     assertThat(circumstances(SampleCharts.logScale()))
         .contains("adopted limits on a log scale, revision 2");
-    assertThat(new Wording(SampleCharts.logScale()).explanations(false))
+    assertThat(new Explanations(SampleCharts.logScale()).pieces(false, Axis.TIME))
         .containsExactly(
             "L  one result beyond a control limit",
             "at or below 0, where a log scale has no place: judged as 4 standard deviations low");
@@ -113,9 +113,9 @@ class WordingTest {
 
   @Test
   void explainsMarksOnlyWhereTheyAreUsed() {
-    assertThat(new Wording(SampleCharts.twoPhases()).explanations(false))
+    assertThat(new Explanations(SampleCharts.twoPhases()).pieces(false, Axis.TIME))
         .containsExactly("L  one result beyond a control limit");
-    assertThat(new Wording(SampleCharts.belowDetection()).explanations(true))
+    assertThat(new Explanations(SampleCharts.belowDetection()).pieces(true, Axis.TIME))
         .containsExactly(
             "circle on a tick: no more titrant than the blank",
             "vertical bar: ± 2 standard uncertainties");

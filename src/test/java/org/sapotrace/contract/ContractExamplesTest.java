@@ -93,6 +93,40 @@ class ContractExamplesTest {
     answers("getPrecision", 200, washed + "/precision");
   }
 
+  @Test
+  void areRemovals() {
+    String mill = "/lines/mill";
+    Api.json(201, Api.put(mill, "{\"name\": \"Mill line\", \"alkali\": \"sodium\"}"));
+    String soap =
+        """
+        {"name": "%s", "samplingPoint": "%s", "measurand": "soap", "unit": "mg/kg", "inlet": %s}
+        """;
+    Api.json(201, Api.put(mill + "/streams/crude", soap.formatted("Crude", "crude", "null")));
+    Api.json(
+        201,
+        Api.put(mill + "/streams/washed", soap.formatted("Washed", "after-wash", "\"crude\"")));
+    measure(mill + "/streams/crude", "06:10", 1180, 40);
+    measure(mill + "/streams/washed", "09:20", 35.4, 4);
+    JsonNode points = Api.json(200, Api.get(mill + "/streams/washed-removal/results"));
+    JsonNode removal = Api.json(200, Api.get("/results/" + points.at("/items/0/id").asText()));
+
+    ContractOperation operation = contract.operation("getResult");
+    JsonNode examples = contract.at(operation.response(200).orElseThrow() + JSON + "/examples");
+    assertThat(told(removal)).isEqualTo(told(examples.at("/removal/value")));
+  }
+
+  private static void measure(String stream, String time, double value, double expanded) {
+    Api.json(
+        201,
+        Api.post(
+            stream + "/results",
+            """
+            {"batch": "K-0142", "sampledAt": "2026-03-04T%s:00Z", "values": [%s],
+             "expandedUncertainty": %s, "coverageFactor": 2}
+            """
+                .formatted(time, value, expanded)));
+  }
+
   private static void titrate(String stream, String analyst, double first, double second) {
     Api.json(
         201,

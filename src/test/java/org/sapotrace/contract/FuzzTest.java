@@ -74,7 +74,8 @@ class FuzzTest {
     exchange.objections().forEach(objection -> object(exchange, objection));
     if (exchange.status() == 0 || exchange.status() >= 500) {
       object(exchange, "failed");
-    } else if (exchange.status() >= 400 && INNER_LIFE.matcher(withoutTypes(told(exchange))).find()) {
+    } else if (exchange.status() >= 400
+        && INNER_LIFE.matcher(withoutTypes(told(exchange))).find()) {
       object(exchange, "tells its inner life");
     }
   }

@@ -151,11 +151,19 @@ class EwmaTest {
   }
 
   @ParameterizedTest
-  @ValueSource(doubles = {0, -0.1, 1.0000000000000002, Double.NaN, Double.POSITIVE_INFINITY})
+  @ValueSource(
+      doubles = {
+        0,
+        -0.1,
+        0.0009999999999999998,
+        1.0000000000000002,
+        Double.NaN,
+        Double.POSITIVE_INFINITY
+      })
   void refusesAnImpossibleWeight(double lambda) {
     assertThatThrownBy(() -> new Ewma(lambda, 3))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessageContaining("must be above 0 and at most 1");
+        .hasMessageContaining("must be from 0.001 to 1");
   }
 
   @ParameterizedTest

@@ -13,6 +13,8 @@ import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.controlchart.Published;
 import org.sapotrace.testing.Api.TestStream;
 import org.sapotrace.testing.PostgresResource;
@@ -102,11 +104,27 @@ class CapabilityChartTest {
   }
 
   @Test
-  void isNotSentAgainWhileItIsTheSame() {
+  void isShownAsAPictureThatSaysTheSame() {
+    TestStream stream = specified(20);
+    assertThat(json(422, get(stream.path + "/charts/capability.svg")).get("detail").asText())
+        .contains("Adopt limits first");
+    record(stream, normal(30));
+    stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 5}}");
+    String svg = get(stream.path + "/charts/capability.svg?width=600&height=360").asString();
+
+    assertThat(svg)
+        .contains("<title>" + capability(stream, 200).get("summary").asText() + "</title>")
+        .contains(">specification 20</text>", "30 results", "none beyond the specification");
+    json(400, get(stream.path + "/charts/capability.png?width=10"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"json", "png", "svg", "pdf"})
+  void isNotSentAgainWhileItIsTheSame(String form) {
     TestStream stream = specified(20);
     record(stream, normal(30));
     stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 5}}");
-    String path = "/api/v1" + stream.path + "/charts/capability.json";
+    String path = "/api/v1" + stream.path + "/charts/capability." + form;
     String tag = RestAssured.get(path).header("ETag");
 
     assertThat(RestAssured.given().header("If-None-Match", tag).get(path).statusCode())

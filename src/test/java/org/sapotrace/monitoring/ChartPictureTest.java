@@ -40,6 +40,7 @@ class ChartPictureTest {
       strings = {
         "individuals.png",
         "individuals.svg",
+        "individuals.pdf",
         "individuals.json",
         "moving-range.png",
         "moving-range.svg",
@@ -110,7 +111,8 @@ class ChartPictureTest {
     "individuals.png?last=0, 400",
     "individuals.png?last=2&from=2026-01-05T07:00:00Z, 400",
     "individuals.png?limitsRevision=9, 404",
-    "individuals.pdf, 422",
+    "individuals.pdf?width=5000&height=5000, 400",
+    "range.pdf, 422",
     "capability.png, 422",
     "pie.png, 404"
   })

@@ -175,7 +175,6 @@ class LinesAndStreamsTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "\"inlet\": \"crude\" | #/inlet",
         "\"chart\": {\"subgroupSize\": 5} | #/chart/subgroupSize",
       })
   void whatIsNotBuiltIsRefusedAsNotYet(String field, String pointer) {

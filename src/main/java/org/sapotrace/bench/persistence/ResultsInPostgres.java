@@ -10,6 +10,7 @@ import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.hibernate.Session;
 import org.sapotrace.bench.Assessment;
+import org.sapotrace.bench.BatchRemoval;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
@@ -29,13 +31,14 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
 
   private static final Sort IN_ORDER = Sort.by("sampledAt").and("key.id");
 
-  // The property that tells the two kinds of entry apart in the stored JSON.
+  // The property that tells the kinds of entry apart in the stored JSON.
   private static final String KIND = "kind";
   private static final Map<String, Class<? extends Entry>> KINDS =
       Map.of(
           "titration", Titration.class,
           "measured-elsewhere", MeasuredElsewhere.class,
-          "standardised-titrant", StandardisedTitrant.class);
+          "standardised-titrant", StandardisedTitrant.class,
+          "batch-removal", BatchRemoval.class);
 
   private final EntityManager entities;
   private final ObjectMapper json;
@@ -159,10 +162,29 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
       parameters.put("time", after.sampledAt());
       parameters.put("id", after.result());
     }
-    List<ResultEntity> page = find(query.toString(), IN_ORDER, parameters).page(0, most).list();
+    return toResults(stream, find(query.toString(), IN_ORDER, parameters).page(0, most).list());
+  }
+
+  @Override
+  public List<RecordedResult> ofBatches(UUID stream, Collection<String> batches) {
+    return toResults(
+        stream,
+        find("key.streamId = ?1 and batch in ?2", IN_ORDER, stream, List.copyOf(batches)).list());
+  }
+
+  @Override
+  public List<String> batches(UUID stream) {
+    return entities
+        .createQuery(
+            "select distinct batch from ResultEntity where key.streamId = :stream", String.class)
+        .setParameter("stream", stream)
+        .getResultList();
+  }
+
+  private List<RecordedResult> toResults(UUID stream, List<ResultEntity> some) {
     Map<UUID, List<RevisionEntity>> revisions =
-        revisions(stream, page.stream().map(entity -> entity.key.id()).toList());
-    return page.stream().map(entity -> toResult(entity, revisions)).toList();
+        revisions(stream, some.stream().map(entity -> entity.key.id()).toList());
+    return some.stream().map(entity -> toResult(entity, revisions)).toList();
   }
 
   private Map<UUID, List<RevisionEntity>> revisions(UUID stream, List<UUID> results) {

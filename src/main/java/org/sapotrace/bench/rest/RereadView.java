@@ -4,7 +4,9 @@ import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import java.time.Instant;
 import java.util.List;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.BatchRemoval;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
@@ -43,6 +45,9 @@ record RereadView(
             readings.glassware(),
             readings.balance(),
             readings.replicates());
+      }
+      if (entry instanceof BatchRemoval removal) {
+        return new Derived(new From(removal.inlet(), removal.outlet()));
       }
       MeasuredElsewhere measured = (MeasuredElsewhere) entry;
       return new Measured(
@@ -84,6 +89,12 @@ record RereadView(
       @Nullable String balance,
       List<StandardReadings.Run> replicates)
       implements Entered {}
+
+  /** A removal, which nobody entered. */
+  record Derived(From from) implements Entered {}
+
+  /** The results that a removal was found from. */
+  record From(UUID inlet, UUID outlet) {}
 
   /** One state of the result; no value where it was withdrawn. */
   record Revision(

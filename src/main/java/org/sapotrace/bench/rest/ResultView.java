@@ -56,7 +56,7 @@ record ResultView(
         result.latest().withdrawn() ? null : assessment.verdict(),
         placed.control() == null ? null : ControlView.of(placed.control()),
         titrant,
-        assessment.cautions());
+        placed.cautions());
   }
 
   /** What was titrated with: a lot on record, or a solution of known normality. */

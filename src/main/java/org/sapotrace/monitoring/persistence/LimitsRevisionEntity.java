@@ -86,6 +86,9 @@ class LimitsRevisionEntity {
   @JdbcTypeCode(SqlTypes.JSON)
   String excluded;
 
+  @Column(name = "reestimate_at")
+  Integer[] reestimateAt;
+
   static LimitsRevisionEntity of(UUID stream, LimitsRevision limits) {
     LimitsRevisionEntity entity = new LimitsRevisionEntity();
     entity.key = new Key(stream, limits.revision());
@@ -107,6 +110,7 @@ class LimitsRevisionEntity {
     entity.dispersion = limits.dispersion() == null ? null : limits.dispersion().id();
     entity.take(limits.detectors());
     entity.reason = limits.reason();
+    entity.reestimateAt = limits.reestimateAt().toArray(Integer[]::new);
     return entity;
   }
 
@@ -142,6 +146,7 @@ class LimitsRevisionEntity {
         detectors(),
         reason,
         left,
-        said);
+        said,
+        reestimateAt == null ? List.of() : List.of(reestimateAt));
   }
 }

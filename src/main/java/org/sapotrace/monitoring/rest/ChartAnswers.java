@@ -10,6 +10,7 @@ import java.util.Set;
 import org.sapotrace.chartimage.ChartImage;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.http.Preconditions;
+import org.sapotrace.monitoring.CapabilityCharts;
 import org.sapotrace.monitoring.CapabilityData;
 import org.sapotrace.monitoring.Chart;
 import org.sapotrace.monitoring.ChartData;
@@ -23,8 +24,9 @@ import org.sapotrace.refusal.Refusal;
 class ChartAnswers {
 
   /** Kinds of chart that are known and not drawn yet. */
-  private static final Set<String> LATER =
-      Set.of("mean", "range", "standard-deviation", "capability");
+  private static final Set<String> LATER = Set.of("mean", "range", "standard-deviation");
+
+  private static final String CAPABILITY = "capability";
 
   private final Charts charts;
   private final ObjectMapper json;
@@ -35,6 +37,9 @@ class ChartAnswers {
   }
 
   Response data(Stream stream, String kind, PointQuery points, Request request) {
+    if (kind.equals(CAPABILITY)) {
+      return capability(stream, points, request);
+    }
     byte[] body = write(ChartData.of(drawn(kind), chart(stream, points)));
     return Preconditions.answer(request, Preconditions.tag(body), () -> body);
   }
@@ -59,15 +64,11 @@ class ChartAnswers {
       PointQuery points,
       PictureQuery size,
       Request request) {
-    ControlChart.Kind drawn = drawn(kind);
-    byte[] picture = size.draw(image, ControlCharts.of(drawn, chart(stream, points)));
+    byte[] picture =
+        kind.equals(CAPABILITY)
+            ? size.draw(image, CapabilityCharts.of(chart(stream, points)))
+            : size.draw(image, ControlCharts.of(drawn(kind), chart(stream, points)));
     return Preconditions.answer(request, Preconditions.tag(picture), () -> picture);
-  }
-
-  /** Refuses a document, which no kind of chart is drawn as. */
-  Response pdf(String kind) {
-    drawn(kind);
-    throw Refusal.notYet("#", "Charts are not drawn as PDF yet; ask for svg or png.");
   }
 
   private Chart chart(Stream stream, PointQuery points) {
@@ -78,7 +79,7 @@ class ChartAnswers {
     if (LATER.contains(kind)) {
       throw Refusal.notYet(
           "#",
-          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma or cusum."
+          "The %s chart is not drawn yet; ask for individuals, moving-range, ewma, cusum or capability."
               .formatted(kind));
     }
     return Arrays.stream(ControlChart.Kind.values())

@@ -78,7 +78,14 @@ class ChartResource {
   @GET
   @Path("/{kind}.pdf")
   @Produces("application/pdf")
-  public Response pdf(@Slug String line, @Slug String stream, String kind) {
-    return answers.pdf(kind);
+  public Response pdf(
+      @Slug String line,
+      @Slug String stream,
+      String kind,
+      @BeanParam PointQuery points,
+      @BeanParam PictureQuery size,
+      @Context Request request) {
+    return answers.picture(
+        ChartImage.PDF, productLines.stream(line, stream), kind, points, size, request);
   }
 }

@@ -24,7 +24,8 @@ record LimitsRequest(
     @Size(max = 1000) @Nullable List<@NotNull @Valid Excluded> exclude,
     @Nullable Dispersion dispersion,
     @Nullable Instant effectiveFrom,
-    @SafeText(max = 1000) @Nullable String reason) {
+    @SafeText(max = 1000) @Nullable String reason,
+    @Size(max = 5) @Nullable List<@NotNull @Max(1000) Integer> reestimateAt) {
 
   /** Results to compute from: the first, the latest, or those of a period. */
   record Baseline(
@@ -68,7 +69,29 @@ record LimitsRequest(
   }
 
   NewLimits toNewLimits() {
-    return new NewLimits(source(), dispersion, exclusions(), effectiveFrom, reason);
+    return new NewLimits(source(), dispersion, exclusions(), effectiveFrom, reason, plan());
+  }
+
+  private List<Integer> plan() {
+    if (reestimateAt == null || reestimateAt.isEmpty()) {
+      return List.of();
+    }
+    if (baseline == null || baseline.first() == null) {
+      throw Refusal.impossible(
+          "#/reestimateAt",
+          "Limits are estimated once more only where they come from the first results.");
+    }
+    int before = baseline.first();
+    for (int i = 0; i < reestimateAt.size(); i++) {
+      if (reestimateAt.get(i) <= before) {
+        throw Refusal.impossible(
+            "#/reestimateAt/" + i,
+            "Limits are estimated once more from more results than before, and these are %d."
+                .formatted(before));
+      }
+      before = reestimateAt.get(i);
+    }
+    return reestimateAt;
   }
 
   private List<Exclusion> exclusions() {

@@ -38,7 +38,8 @@ record LimitsView(
     Instant adoptedAt,
     @Nullable String reason,
     List<Exclusion> excluded,
-    @Nullable BaselineDiagnostics diagnostics) {
+    @Nullable BaselineDiagnostics diagnostics,
+    List<Integer> reestimateAt) {
 
   /** The boundaries at one and two sigma. */
   record Zones(Zone oneSigma, Zone twoSigma) {}
@@ -82,6 +83,7 @@ record LimitsView(
         revision.adoptedAt(),
         revision.reason(),
         revision.excluded(),
-        revision.diagnostics());
+        revision.diagnostics(),
+        revision.reestimateAt());
   }
 }

@@ -61,8 +61,13 @@ class StrengthChartResource {
   @GET
   @Path("/{kind}.pdf")
   @Produces("application/pdf")
-  public Response pdf(@Slug String lot, String kind) {
-    return answers.pdf(kind);
+  public Response pdf(
+      @Slug String lot,
+      String kind,
+      @BeanParam PointQuery points,
+      @BeanParam PictureQuery size,
+      @Context Request request) {
+    return answers.picture(ChartImage.PDF, strength(lot), kind, points, size, request);
   }
 
   private Stream strength(String lot) {

@@ -36,6 +36,8 @@ class StreamEntity {
 
   String measurand;
   String unit;
+  String inlet;
+  String outlet;
   String dispersion;
   String scale;
   String[] rules;
@@ -68,6 +70,8 @@ class StreamEntity {
     samplingPoint = stream.samplingPoint().id();
     measurand = stream.measurand().id();
     unit = stream.unit();
+    inlet = stream.inlet();
+    outlet = stream.outlet();
     dispersion = stream.chart().dispersion().id();
     scale = stream.chart().scale().id();
     take(stream.chart().detectors());
@@ -101,6 +105,8 @@ class StreamEntity {
         SamplingPoint.named(samplingPoint),
         Measurand.named(measurand),
         unit,
+        inlet,
+        outlet,
         new ChartSettings(Dispersion.named(dispersion), Scale.named(scale), detectors()),
         specifications,
         version);

@@ -18,6 +18,9 @@ import org.sapotrace.productline.Streams;
 @ApplicationScoped
 class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, UUID> {
 
+  private static final String REMOVALS =
+      "line = ?1 and outlet is not null and inlet is not null and (inlet = ?2 or outlet = ?2)";
+
   private final EntityManager entities;
 
   StreamsInPostgres(EntityManager entities) {
@@ -93,6 +96,21 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
   public List<Stream> streamsAfter(String line, String slugExclusive, int most) {
     return find("line = ?1 and slug > ?2", Sort.by("slug"), line, slugExclusive)
         .page(0, most)
+        .list()
+        .stream()
+        .map(this::toStream)
+        .toList();
+  }
+
+  @Override
+  public List<Stream> removals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side).list().stream().map(this::toStream).toList();
+  }
+
+  @Override
+  public List<Stream> lockRemovals(String line, String side) {
+    return find(REMOVALS, Sort.by("slug"), line, side)
+        .withLock(LockModeType.PESSIMISTIC_WRITE)
         .list()
         .stream()
         .map(this::toStream)

@@ -53,16 +53,21 @@ record NewChart(
     }
   }
 
-  ChartSettings toSettings() {
+  /**
+   * The settings.
+   *
+   * @param usual what holds where nothing is said
+   */
+  ChartSettings toSettings(ChartSettings usual) {
     refuseWhatIsNotBuilt();
-    Dispersion given = dispersion == null ? ChartSettings.DEFAULT.dispersion() : dispersion;
+    Dispersion given = dispersion == null ? usual.dispersion() : dispersion;
     Dispersion chosen = Refusal.at("#/chart/dispersion", given::ofSingleResults);
     return new ChartSettings(
         chosen,
-        scale == null ? ChartSettings.DEFAULT.scale() : scale,
+        scale == null ? usual.scale() : scale,
         new Detectors(
-            rules == null ? Detectors.DEFAULT.rules() : chosenRules(rules),
-            chosenEwma(),
+            rules == null ? usual.detectors().rules() : chosenRules(rules),
+            chosenEwma(usual.detectors()),
             cusum == null ? null : cusum.toCusum()));
   }
 
@@ -76,9 +81,9 @@ record NewChart(
     }
   }
 
-  private @Nullable Ewma chosenEwma() {
+  private @Nullable Ewma chosenEwma(Detectors usual) {
     if (ewma == null) {
-      return Detectors.DEFAULT.ewma();
+      return usual.ewma();
     }
     return ewma.value() == null ? null : ewma.value().toEwma();
   }

@@ -31,10 +31,6 @@ record NewStream(
       @Nullable Double lower, @Nullable Double upper, @Nullable LocalDate from) {}
 
   StreamDefinition toDefinition(String line, String slug) {
-    if (inlet != null) {
-      throw Refusal.notYet(
-          "#/inlet", "Removal between an inlet and an outlet is not watched yet; leave inlet out.");
-    }
     return new StreamDefinition(
         line,
         slug,
@@ -42,9 +38,12 @@ record NewStream(
         samplingPoint,
         measurand,
         unit,
+        inlet,
         limits(),
         specification == null ? null : specification.from(),
-        chart == null ? ChartSettings.DEFAULT : chart.toSettings());
+        chart == null
+            ? ChartSettings.usual(measurand)
+            : chart.toSettings(ChartSettings.usual(measurand)));
   }
 
   private @Nullable Specification limits() {

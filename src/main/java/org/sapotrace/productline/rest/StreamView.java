@@ -26,6 +26,8 @@ record StreamView(
     String unit,
     @Nullable SpecificationView specification,
     List<SpecificationView> specifications,
+    @Nullable String inlet,
+    @Nullable String outlet,
     ChartView chart) {
 
   /** Specification limits and the first day on which they hold; null for ever since. */
@@ -77,6 +79,8 @@ record StreamView(
         stream.unit(),
         stream.inForceOn(today).map(SpecificationView::of).orElse(null),
         stream.specifications().stream().map(SpecificationView::of).toList(),
+        stream.inlet(),
+        stream.outlet(),
         ChartView.of(stream.chart()));
   }
 }

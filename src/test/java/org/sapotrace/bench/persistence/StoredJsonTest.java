@@ -29,8 +29,8 @@ import org.sapotrace.testing.PostgresResource;
  * <p>{@code stored-by-0.1.json} is what the service wrote into {@code result_revision} and {@code
  * evaluation} when these columns were first made, the result of a titration and one measured
  * elsewhere under limits of 30 ± 4 (centre and sigma); then, when there were titrant lots, of a
- * titration with one and of a standardisation. It must never be changed, only added to: where a
- * test here fails, records of running plants have become unreadable.
+ * titration with one and of a standardisation; then of a removal. It must never be changed, only
+ * added to: where a test here fails, records of running plants have become unreadable.
  */
 @QuarkusTest
 @WithTestResource(PostgresResource.class)
@@ -51,7 +51,7 @@ class StoredJsonTest {
   // The results that the run state goes on from; each of those stored later stands by itself.
   private static final int FIRST = 2;
 
-  private final UUID[] ids = Stream.generate(UUID::randomUUID).limit(4).toArray(UUID[]::new);
+  private final UUID[] ids = Stream.generate(UUID::randomUUID).limit(5).toArray(UUID[]::new);
   private TestStream stream;
   private JsonNode stored;
 
@@ -110,6 +110,14 @@ class StoredJsonTest {
     assertThat(read.get("performedAt").asText()).isEqualTo("2026-03-02T07:30:00Z");
     readings.forEachEntry((field, value) -> assertThat(read.get(field)).as(field).isEqualTo(value));
     assertThat(read.get("titrant").isNull()).isTrue();
+  }
+
+  @Test
+  void readsARemoval() throws SQLException {
+    JsonNode read = readLater(4);
+
+    assertThat(read.at("/from/inlet")).isEqualTo(stored.at("/4/entered/inlet"));
+    assertThat(read.at("/from/outlet")).isEqualTo(stored.at("/4/entered/outlet"));
   }
 
   private JsonNode readLater(int i) throws SQLException {

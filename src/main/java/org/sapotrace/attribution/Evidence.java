@@ -1,0 +1,103 @@
+package org.sapotrace.attribution;
+
+import java.util.List;
+
+/**
+ * Results of one kind, which tell something about what moved.
+ *
+ * <p>Reported is y = (V - V0) c M 1000 / m. If the true normality is c e^(-r) and the true blank V0
+ * + b, then y = S e^r + b k/m with k = c M 1000 and S what is there; for small changes ln y moves
+ * by r + b k/(m y), and by what S moved.
+ *
+ * @param kind what was titrated
+ * @param line the line it belongs to; empty for what belongs to no line
+ * @param blankEffect k/(m y), how much ln y moves for each mL of blank, in 1/mL, at least 0; of a
+ *     removal, that of the outlet less that of the inlet; unused for blanks and standardisations
+ * @param results in order of time, at least one
+ * @param sigma standard deviation of a single one of these values while nothing moves, above 0
+ */
+public record Evidence(
+    Kind kind, String line, double blankEffect, List<Result> results, double sigma) {
+
+  /** What was titrated, and what its value is. */
+  public enum Kind {
+    /** A standard of known soap; ln of what was found. */
+    CHECK_STANDARD(1, 0, 0, 1),
+    /** Solvent and indicator alone; mL. */
+    BLANK(0, 0, 0, 0),
+    /** A primary standard; ln of the normality found. */
+    STANDARDISATION(-1, 0, 0, 0),
+    /** Before the wash; ln of the soap. */
+    CRUDE(1, 1, 0, 1),
+    /** After the wash, where the crude was not titrated; ln of the soap. */
+    WASHED(1, 1, 1, 1),
+    /** Both of one batch; ln(crude/washed). */
+    REMOVAL(0, 0, -1, -1);
+
+    private final double titrant;
+    private final double feed;
+    private final double wash;
+    private final double blank;
+
+    Kind(double titrant, double feed, double wash, double blank) {
+      this.titrant = titrant;
+      this.feed = feed;
+      this.wash = wash;
+      this.blank = blank;
+    }
+
+    double titrant() {
+      return titrant;
+    }
+
+    double feed() {
+      return feed;
+    }
+
+    double wash() {
+      return wash;
+    }
+
+    /** By how much the value moves for each mL of blank. */
+    double blank(double blankEffect) {
+      return this == BLANK ? 1 : blank * blankEffect;
+    }
+  }
+
+  /**
+   * One result.
+   *
+   * @param day when it was sampled, in days on any clock
+   * @param value finite
+   */
+  public record Result(double day, double value) {}
+
+  /**
+   * How much the value moves for each mL of blank where it moved that far. From y1 to y2, ln y
+   * moves by k/m over their logarithmic mean, (y2 - y1)/ln(y2/y1), so that a blank that shifts far
+   * is not taken for something else.
+   */
+  double blankEffect(double moved) {
+    double growth = kind == Kind.REMOVAL ? -moved : moved;
+    return Math.abs(growth) < 1e-6 ? blankEffect : blankEffect * growth / Math.expm1(growth);
+  }
+
+  /**
+   * Checks the evidence.
+   *
+   * @throws IllegalArgumentException if there is none, or a number is none
+   */
+  public Evidence {
+    results = List.copyOf(results);
+    boolean isFinite =
+        results.stream().allMatch(r -> Double.isFinite(r.day()) && Double.isFinite(r.value()));
+    if (!(isFinite
+        && !results.isEmpty()
+        && sigma > 0
+        && Double.isFinite(sigma)
+        && Double.isFinite(blankEffect))) {
+      throw new IllegalArgumentException(
+          "Evidence needs results that are numbers, and how much they scatter.");
+    }
+  }
+}

@@ -1,0 +1,132 @@
+package org.sapotrace.attribution;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.LUDecomposition;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+import org.sapotrace.attribution.Attribution.Part;
+
+/*
+ * Unknown are the move r of the titrant and b of the blank, which all share, and of each line the
+ * moves f of its feed and w of its wash. Every kind of evidence moved by D, a known combination of
+ * these, plus an error whose variance its own scatter gives; so the unknowns are found by weighted
+ * least squares. What nobody measured stays as unknown as it was: each unknown has a prior of mean 0
+ * and a wide standard deviation, which is one more equation. Lines other than the one in question
+ * have narrower priors, because what moves on all of them at once is more likely what they share.
+ *
+ * Weighted least squares with prior equations: [1], section 3.1 (there: Bayesian linear regression).
+ *
+ * [1] A. Gelman and others, Bayesian Data Analysis, 3rd edition (2013), 14.8 (from memory).
+ */
+/**
+ * What moved unseen behind the evidence, estimated.
+ *
+ * @param moves what may have moved
+ * @param values by how much each did
+ * @param covariance of these
+ */
+record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance) {
+
+  private static final double FEED_OR_WASH = 0.7;
+  private static final double OF_OTHER_LINES = 0.15;
+  private static final double TITRANT = 0.3;
+  private static final double BLANK_ML = 0.5;
+
+  /**
+   * The day of the change was looked for where the stream in question moves most, which flatters
+   * its shift; so its line's evidence counts with a variance that much larger. By simulation.
+   */
+  private static final double SELECTED = 1.25;
+
+  /**
+   * Something that may have moved.
+   *
+   * @param line of a feed or a wash; empty for titrant and blank, which all share
+   */
+  record Move(Cause cause, String line) {
+
+    /** How much evidence moves with it, for each unit. */
+    double effectOn(Evidence evidence, double moved) {
+      return switch (cause) {
+        case TITRANT -> evidence.kind().titrant();
+        case BLANK -> evidence.kind().blank(evidence.blankEffect(moved));
+        case FEED -> evidence.line().equals(line) ? evidence.kind().feed() : 0;
+        case WASH -> evidence.line().equals(line) ? evidence.kind().wash() : 0;
+        case MEASUREMENT, UNDECIDED -> 0;
+      };
+    }
+
+    /** How far it may have moved, as a standard deviation, before anything is known. */
+    private double prior(String lineInQuestion) {
+      return switch (cause) {
+        case TITRANT -> TITRANT;
+        case BLANK -> BLANK_ML;
+        default -> line.equals(lineInQuestion) ? FEED_OR_WASH : OF_OTHER_LINES;
+      };
+    }
+  }
+
+  /** Weighted least squares with the prior equations. */
+  static Unknowns estimate(List<Evidence> all, Change change, String lineInQuestion) {
+    List<Move> moves = moves(all);
+    RealMatrix normal = MatrixUtils.createRealMatrix(moves.size(), moves.size());
+    RealVector right = new ArrayRealVector(moves.size());
+    for (int i = 0; i < moves.size(); i++) {
+      double prior = moves.get(i).prior(lineInQuestion);
+      normal.setEntry(i, i, 1 / (prior * prior));
+    }
+    for (Evidence evidence : all) {
+      Change.Shift shift = change.shiftOf(evidence);
+      if (Double.isFinite(shift.variance())) {
+        double selected = evidence.line().equals(lineInQuestion) ? SELECTED : 1;
+        double weight = 1 / (shift.variance() * selected);
+        RealVector effect = effect(moves, evidence, shift.estimate());
+        normal = normal.add(effect.outerProduct(effect).scalarMultiply(weight));
+        right = right.add(effect.mapMultiply(weight * shift.estimate()));
+      }
+    }
+    RealMatrix covariance = new LUDecomposition(normal).getSolver().getInverse();
+    return new Unknowns(moves, covariance.operate(right), covariance);
+  }
+
+  private static List<Move> moves(List<Evidence> all) {
+    Set<Move> moves = new LinkedHashSet<>();
+    moves.add(new Move(Cause.TITRANT, ""));
+    moves.add(new Move(Cause.BLANK, ""));
+    for (Evidence evidence : all) {
+      if (!evidence.line().isEmpty()) {
+        moves.add(new Move(Cause.FEED, evidence.line()));
+        moves.add(new Move(Cause.WASH, evidence.line()));
+      }
+    }
+    return List.copyOf(moves);
+  }
+
+  private static RealVector effect(List<Move> moves, Evidence evidence, double moved) {
+    return new ArrayRealVector(
+        moves.stream().mapToDouble(move -> move.effectOn(evidence, moved)).toArray());
+  }
+
+  /** What each cause did to a stream that moved that far, the largest first. */
+  List<Part> parts(Evidence stream, double moved) {
+    RealVector effect = effect(moves, stream, moved);
+    double total = effect.dotProduct(values);
+    List<Part> parts = new ArrayList<>();
+    for (int i = 0; i < moves.size(); i++) {
+      double each = effect.getEntry(i);
+      if (each != 0) {
+        double part = each * values.getEntry(i);
+        double error = Math.abs(each) * Math.sqrt(covariance.getEntry(i, i));
+        parts.add(new Part(moves.get(i).cause(), part, error, part / total));
+      }
+    }
+    parts.sort(Comparator.comparing((Part part) -> -Math.abs(part.estimate())));
+    return parts;
+  }
+}

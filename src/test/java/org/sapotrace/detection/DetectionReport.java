@@ -1,0 +1,124 @@
+package org.sapotrace.detection;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Map;
+import java.util.SplittableRandom;
+
+/** Writes the tables of docs/detection.md anew, between its marks. */
+final class DetectionReport {
+
+  private static final String BEGIN = "<!-- written by DetectionReport from here -->\n";
+  private static final String END = "<!-- to here -->\n";
+  private static final int PLANTS = 2000;
+  private static final int QUIET_PLANTS = 500;
+  private static final long SEED = 2026;
+  private static final int[] BATCHES = {20, 30, 40, 60};
+
+  private final StringBuilder out = new StringBuilder();
+
+  private DetectionReport() {}
+
+  public static void main(String[] arguments) throws IOException {
+    Path page = Path.of(arguments[0]);
+    String text = Files.readString(page, StandardCharsets.UTF_8);
+    DetectionReport report = new DetectionReport();
+    report.write();
+    int begin = text.indexOf(BEGIN) + BEGIN.length();
+    Files.writeString(
+        page, text.substring(0, begin) + report.out + text.substring(text.indexOf(END)));
+  }
+
+  private void write() {
+    warnings("### Warning", SimulatedLine.Spreads.USUAL);
+    falseAlarms();
+    causes();
+    warnings(
+        "### Warning where the wash spreads more and the feed less",
+        SimulatedLine.Spreads.UNEVEN_WASH);
+  }
+
+  private void warnings(String title, SimulatedLine.Spreads spreads) {
+    line("%n%s%n", title);
+    line(
+        "| drift | mean at the limit after | first failure | limits alone | the defaults | all rules |");
+    line("|---|---|---|---|---|---|");
+    for (Fault fault : Fault.values()) {
+      for (int batches : BATCHES) {
+        StringBuilder row = new StringBuilder();
+        int failure = 0;
+        for (Detecting detecting : Detecting.values()) {
+          Summary summary =
+              Summary.of(spreads, new Drift(fault, batches), detecting, PLANTS, SEED + batches);
+          failure = summary.medianFailure();
+          row.append(
+              text(
+                  " %d, %d; %.1f %% |",
+                  summary.warning(0.5), summary.warning(0.1), 100 * summary.missed()));
+        }
+        line("| %s | %d | %d |%s", fault.label(), batches, failure, row);
+      }
+    }
+  }
+
+  private void falseAlarms() {
+    line("%n### False alarms%n");
+    line("| stream | limits alone | the defaults | all rules |");
+    line("|---|---|---|---|");
+    Map<Charted, Double> limits = falseAlarms(Detecting.LIMITS_ALONE);
+    Map<Charted, Double> defaults = falseAlarms(Detecting.DEFAULTS);
+    Map<Charted, Double> all = falseAlarms(Detecting.ALL_RULES);
+    for (Charted stream : Charted.values()) {
+      line(
+          "| %s | %.1f | %.1f | %.1f |",
+          stream.label(),
+          1000 * limits.get(stream),
+          1000 * defaults.get(stream),
+          1000 * all.get(stream));
+    }
+  }
+
+  private static Map<Charted, Double> falseAlarms(Detecting detecting) {
+    return Detection.falseAlarms(
+        SimulatedLine.Spreads.USUAL, detecting, QUIET_PLANTS, new SplittableRandom(SEED));
+  }
+
+  private void causes() {
+    line("%n### Causes%n");
+    line(
+        "| drift | mean at the limit after | at the signal | five batches later | at the first failure |");
+    line("|---|---|---|---|---|");
+    for (Fault fault : Fault.values()) {
+      for (int batches : BATCHES) {
+        Summary summary =
+            Summary.of(
+                SimulatedLine.Spreads.USUAL,
+                new Drift(fault, batches),
+                Detecting.DEFAULTS,
+                PLANTS,
+                SEED + batches);
+        StringBuilder row = new StringBuilder();
+        for (Detection.Asked asked : Detection.Asked.values()) {
+          row.append(
+              text(
+                  " %.0f, %.1f, %.0f |",
+                  100 * summary.right(asked),
+                  100 * summary.wrong(asked),
+                  100 * summary.undecided(asked)));
+        }
+        line("| %s | %d |%s", fault.label(), batches, row);
+      }
+    }
+  }
+
+  private void line(String format, Object... values) {
+    out.append(text(format, values)).append('\n');
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}
