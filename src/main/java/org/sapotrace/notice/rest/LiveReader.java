@@ -1,6 +1,5 @@
 package org.sapotrace.notice.rest;
 
-import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.sse.OutboundSseEvent;
 import jakarta.ws.rs.sse.Sse;
 import jakarta.ws.rs.sse.SseEventSink;
@@ -9,7 +8,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
-import org.sapotrace.notice.Feed;
 import org.sapotrace.notice.Outbox;
 
 /*
@@ -19,6 +17,12 @@ import org.sapotrace.notice.Outbox;
  */
 /** Somebody who follows the feed, and how far. */
 final class LiveReader {
+
+  /** What is in the feed behind a number (exclusive). */
+  @FunctionalInterface
+  interface Pages {
+    List<Outbox.Numbered> after(long exclusive, int most);
+  }
 
   private static final int PAGE = 100;
   private static final Duration HEARTBEAT = Duration.ofSeconds(15);
@@ -55,7 +59,7 @@ final class LiveReader {
    * @param last the number of the last notice
    * @return whether the reader is still there
    */
-  boolean turn(Feed feed, long last, Instant now) {
+  boolean turn(Pages feed, long last, Instant now) {
     if (sink.isClosed() || leaving.isCompletedExceptionally()) {
       return false;
     }
@@ -91,7 +95,6 @@ final class LiveReader {
     return sse.newEventBuilder()
         .id(String.valueOf(notice.number()))
         .name(notice.type())
-        .mediaType(MediaType.TEXT_PLAIN_TYPE)
         .data(notice.event())
         .build();
   }

@@ -85,7 +85,7 @@ class LiveReaders {
   }
 
   private boolean serves(LiveReader reader, long last) {
-    boolean there = reader.turn(feed, last, clock.instant());
+    boolean there = reader.turn(feed::after, last, clock.instant());
     if (!there) {
       reader.hangUp();
     }
