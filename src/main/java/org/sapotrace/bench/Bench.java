@@ -49,6 +49,7 @@ public class Bench {
   private final Assessor assessor;
   private final Removals removals;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Bench(
       ProductLines productLines,
@@ -57,7 +58,8 @@ public class Bench {
       OwnReplicates replicates,
       Assessor assessor,
       Removals removals,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -65,6 +67,7 @@ public class Bench {
     this.assessor = assessor;
     this.removals = removals;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -188,6 +191,7 @@ public class Bench {
             List.of(
                 new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
     results.add(result);
+    verdicts.tell(stream, result);
     return result;
   }
 

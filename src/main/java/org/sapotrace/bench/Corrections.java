@@ -28,6 +28,7 @@ public class Corrections {
   private final Assessor assessor;
   private final Removals removals;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Corrections(
       ProductLines productLines,
@@ -36,7 +37,8 @@ public class Corrections {
       OwnReplicates replicates,
       Assessor assessor,
       Removals removals,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -44,6 +46,7 @@ public class Corrections {
     this.assessor = assessor;
     this.removals = removals;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -76,6 +79,7 @@ public class Corrections {
     precondition.accept(current);
     RecordedResult revised = current.with(revision(stream, current, correction));
     results.revise(revised);
+    verdicts.tell(stream, revised);
     String reason =
         "result of batch %s was corrected: %s".formatted(revised.batch(), correction.reason());
     Control control = null;

@@ -55,6 +55,7 @@ public class Recalculation {
   private final Assessor assessor;
   private final Removals removals;
   private final InstantSource clock;
+  private final Verdicts verdicts;
 
   Recalculation(
       ProductLines productLines,
@@ -63,7 +64,8 @@ public class Recalculation {
       OwnReplicates replicates,
       Assessor assessor,
       Removals removals,
-      InstantSource clock) {
+      InstantSource clock,
+      Verdicts verdicts) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -71,6 +73,7 @@ public class Recalculation {
     this.assessor = assessor;
     this.removals = removals;
     this.clock = clock;
+    this.verdicts = verdicts;
   }
 
   /**
@@ -109,7 +112,10 @@ public class Recalculation {
         refused.add(new Refused(result.id(), String.valueOf(refusal.getMessage())));
       }
     }
-    changed.forEach(results::revise);
+    for (RecordedResult result : changed) {
+      results.revise(result);
+      verdicts.tell(stream, result);
+    }
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
     removals.follow(stream, changed.stream().map(RecordedResult::batch).toList(), reason);
     int unchanged = titrated.size() - changed.size() - refused.size();

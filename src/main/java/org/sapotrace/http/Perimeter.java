@@ -52,7 +52,7 @@ final class Perimeter {
 
   private void admit(RoutingContext exchange) {
     exchange.response().putHeader("X-Content-Type-Options", "nosniff");
-    exchange.addHeadersEndHandler(done -> limitCaching(exchange));
+    exchange.addHeadersEndHandler(done -> limitKeeping(exchange));
     door.open(exchange, () -> check(exchange));
   }
 
@@ -92,12 +92,18 @@ final class Perimeter {
     }
   }
 
-  /** What has an entity tag may be kept and asked about again; anything else is not kept. */
-  private static void limitCaching(RoutingContext exchange) {
+  /**
+   * What has an entity tag may be kept and asked about again; anything else is not kept, and events
+   * that are streamed are not gathered on the way either.
+   */
+  private static void limitKeeping(RoutingContext exchange) {
     var headers = exchange.response().headers();
     if (!headers.contains(HttpHeaders.CACHE_CONTROL)) {
       headers.set(
           HttpHeaders.CACHE_CONTROL, headers.contains(HttpHeaders.ETAG) ? "no-cache" : "no-store");
+    }
+    if (String.valueOf(headers.get(HttpHeaders.CONTENT_TYPE)).startsWith("text/event-stream")) {
+      headers.set("X-Accel-Buffering", "no");
     }
   }
 

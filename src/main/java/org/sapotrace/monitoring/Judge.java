@@ -1,11 +1,15 @@
 package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.Side;
@@ -31,23 +35,34 @@ class Judge {
   private final Signals signals;
   private final ProductLines productLines;
   private final InstantSource clock;
+  private final Event<SignalRaised> raised;
+  private final Event<SignalLapsed> lapsed;
 
   Judge(
       Points points,
       Regimes regimes,
       Signals signals,
       ProductLines productLines,
-      InstantSource clock) {
+      InstantSource clock,
+      Event<SignalRaised> raised,
+      Event<SignalLapsed> lapsed) {
     this.points = points;
     this.regimes = regimes;
     this.signals = signals;
     this.productLines = productLines;
     this.clock = clock;
+    this.raised = raised;
+    this.lapsed = lapsed;
   }
 
   /** Judges a point and all behind it. The caller holds the stream's lock. */
   void judgeFrom(Stream stream, Point first, String reason) {
     judgeFrom(stream, first.position(), first.place(), reason);
+  }
+
+  /** The same where limits were laid down: what is found was there before anybody looked. */
+  void lookBack(Stream stream, Point first, String reason) {
+    judgeFrom(stream, first.position(), first.place(), reason, true);
   }
 
   /**
@@ -59,6 +74,11 @@ class Judge {
    * @param reason why points may be judged otherwise than before, as a clause
    */
   void judgeFrom(Stream stream, int position, Place since, String reason) {
+    judgeFrom(stream, position, since, reason, false);
+  }
+
+  private void judgeFrom(
+      Stream stream, int position, Place since, String reason, boolean isHindsight) {
     Regime regime = regimes.of(stream);
     if (regime.revisions().isEmpty()) {
       return;
@@ -70,7 +90,20 @@ class Judge {
       int last = page.get(page.size() - 1).position();
       page = page.size() < PAGE ? List.of() : points.from(stream.id(), last + 1, PAGE);
     }
-    run.open.changed(clock.instant(), reason).forEach(signals::save);
+    for (Signal changed : run.open.changed(clock.instant(), reason)) {
+      signals.save(changed);
+      tell(run, changed, isHindsight);
+    }
+  }
+
+  private void tell(Run run, Signal changed, boolean isHindsight) {
+    ChartedResult at = run.raised.get(changed.id());
+    if (changed.lapse() != null) {
+      lapsed.fire(new SignalLapsed(run.stream, changed));
+    } else if (at != null) {
+      LimitsRevision limits = run.regime.revisions().get(changed.limitsRevision() - 1);
+      raised.fire(new SignalRaised(run.stream, changed, at, limits, isHindsight));
+    }
   }
 
   private Run resume(Stream stream, Regime regime, int position, Place since) {
@@ -100,6 +133,7 @@ class Judge {
     private final Stream stream;
     private final Regime regime;
     private final OpenSignals open;
+    private final Map<UUID, ChartedResult> raised = new HashMap<>();
     private @Nullable LimitsRevision limits;
     private @Nullable Point last;
     private ChartState state = ChartState.START;
@@ -151,8 +185,10 @@ class Judge {
               .map(Point::result)
               .toList();
       List<ChartedResult> window = judged.subList(back - length, back);
+      UUID id = productLines.nextIdentifier(stream.id());
+      raised.put(id, point.result());
       return new Signal(
-          productLines.nextIdentifier(stream.id()),
+          id,
           stream.id(),
           rule,
           side,

@@ -1,6 +1,7 @@
 package org.sapotrace.monitoring;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.enterprise.event.Observes;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
@@ -26,6 +27,7 @@ public class Limits {
   private final LimitsFactory factory;
   private final Judge judge;
   private final InstantSource clock;
+  private final Event<LimitsAdopted> adoption;
 
   Limits(
       ProductLines productLines,
@@ -34,7 +36,8 @@ public class Limits {
       Regimes regimes,
       LimitsFactory factory,
       Judge judge,
-      InstantSource clock) {
+      InstantSource clock,
+      Event<LimitsAdopted> adoption) {
     this.productLines = productLines;
     this.points = points;
     this.limitsRevisions = limitsRevisions;
@@ -42,6 +45,7 @@ public class Limits {
     this.factory = factory;
     this.judge = judge;
     this.clock = clock;
+    this.adoption = adoption;
   }
 
   /**
@@ -58,7 +62,7 @@ public class Limits {
         adopted = withThoseOf(removal, stream, wanted, adopted, adopted.baseline());
       }
     }
-    layDown(stream, adopted);
+    layDownAdopted(stream, adopted);
     return adopted;
   }
 
@@ -80,7 +84,8 @@ public class Limits {
             wanted.reason(),
             wanted.reestimateAt());
     try {
-      layDown(removal, factory.adopted(removal, regimes.of(removal), same, adopted.adoptedAt()));
+      layDownAdopted(
+          removal, factory.adopted(removal, regimes.of(removal), same, adopted.adoptedAt()));
       return adopted;
     } catch (Refusal none) {
       return adopted.advising(
@@ -115,13 +120,18 @@ public class Limits {
         .forEach(revision -> layDown(stream, revision));
   }
 
+  private void layDownAdopted(Stream stream, LimitsRevision limits) {
+    layDown(stream, limits);
+    adoption.fire(new LimitsAdopted(stream, limits));
+  }
+
   private void layDown(Stream stream, LimitsRevision limits) {
     limitsRevisions.add(stream.id(), limits);
     points
         .firstSince(stream.id(), limits.effectiveFrom())
         .ifPresent(
             point ->
-                judge.judgeFrom(
+                judge.lookBack(
                     stream, point, "limits revision %d took over".formatted(limits.revision())));
   }
 

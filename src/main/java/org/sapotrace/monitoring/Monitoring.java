@@ -60,7 +60,7 @@ public class Monitoring {
     if (trial.isPresent()) {
       limitsRevisions.add(stream.id(), trial.get());
       Point first = points.firstSince(stream.id(), trial.get().effectiveFrom()).orElseThrow();
-      judge.judgeFrom(stream, first, "trial limits were laid down");
+      judge.lookBack(stream, first, "trial limits were laid down");
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
@@ -74,7 +74,7 @@ public class Monitoring {
         .ifPresent(
             planned -> {
               limitsRevisions.add(stream.id(), planned);
-              judge.judgeFrom(
+              judge.lookBack(
                   stream,
                   points.firstSince(stream.id(), planned.effectiveFrom()).orElseThrow(),
                   "limits were estimated once more from %d results, as planned"

@@ -45,6 +45,6 @@ class NewPhases {
     }
     points
         .firstSince(stream.id(), before ? regime.phases().beginning(ended) : begun.at())
-        .ifPresent(point -> judge.judgeFrom(stream, point, "a new phase began"));
+        .ifPresent(point -> judge.lookBack(stream, point, "a new phase began"));
   }
 }

@@ -208,7 +208,8 @@ public class ProductLines {
   }
 
   /**
-   * To be called before something is changed on which every line relies, such as a titrant lot.
+   * To be called before something is changed on which every line relies, such as a titrant lot, or
+   * told of all of them at once.
    *
    * @throws Refusal where the caller is kept to some of the lines
    */
@@ -218,7 +219,7 @@ public class ProductLines {
         .ifPresent(
             slugs -> {
               throw Refusal.forbidden(
-                  "Every line relies on this, and the key is for %s only: it may look, and change nothing here. Use a key for all lines."
+                  "This concerns every line, and the key is for %s only: use a key for all lines."
                       .formatted(String.join(", ", new TreeSet<>(slugs))));
             });
   }

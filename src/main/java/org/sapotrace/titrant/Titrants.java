@@ -16,6 +16,7 @@ import org.sapotrace.bench.Results;
 import org.sapotrace.bench.StandardReadings;
 import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.chemistry.DatedStrength;
+import org.sapotrace.chemistry.StrengthHistory;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
@@ -39,18 +40,21 @@ public class Titrants {
   private final Bench bench;
   private final Results results;
   private final Restatements restatements;
+  private final ToleranceWatch tolerance;
 
   Titrants(
       Lots lots,
       ProductLines productLines,
       Bench bench,
       Results results,
-      Restatements restatements) {
+      Restatements restatements,
+      ToleranceWatch tolerance) {
     this.lots = lots;
     this.productLines = productLines;
     this.bench = bench;
     this.results = results;
     this.restatements = restatements;
+    this.tolerance = tolerance;
   }
 
   /**
@@ -117,6 +121,7 @@ public class Titrants {
           readings.standard().checkSuits(lot.declared().reagent());
           return lot;
         });
+    StrengthHistory before = KnownLot.of(lot, results).history();
     RecordedResult recorded =
         bench
             .record(
@@ -125,6 +130,7 @@ public class Titrants {
                 lot.declared().reagent(),
                 found -> judged(lot, performedAt, found))
             .result();
+    tolerance.tell(lot, before, recorded.id());
     return standardised(recorded, before(lot, recorded));
   }
 

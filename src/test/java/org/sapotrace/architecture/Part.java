@@ -19,6 +19,9 @@ enum Part {
   WASHMODEL(Kind.PURE, MEASURE),
   ATTRIBUTION(Kind.PURE),
 
+  // Sends what it is given to elsewhere, and knows no word of it.
+  WEBHOOK(Kind.SENDING),
+
   // How any package that is not pure refuses a request; each of them may import it.
   REFUSAL(Kind.BASE),
 
@@ -28,6 +31,16 @@ enum Part {
       Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CAPABILITY, BASELINE, RUNLENGTH, CONTROLCHART, MEASURE),
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
   TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
+  NOTICE(
+      Kind.FEATURE,
+      TITRANT,
+      BENCH,
+      MONITORING,
+      PRODUCTLINE,
+      CONTROLCHART,
+      CHEMISTRY,
+      MEASURE,
+      WEBHOOK),
 
   FORECAST(
       Kind.ANSWERS,
@@ -50,7 +63,7 @@ enum Part {
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, TITRANT);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -105,6 +118,8 @@ enum Part {
         "jakarta.inject",
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
+    SENDING(
+        "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
     PICTURE(
         "de.rototor.pdfbox.graphics2d",
         "javax..",

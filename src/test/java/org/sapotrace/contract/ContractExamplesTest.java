@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.sapotrace.notice.TestRelay;
 import org.sapotrace.testing.Api;
 import org.sapotrace.testing.Contract;
 import org.sapotrace.testing.ContractOperation;
@@ -31,6 +32,8 @@ class ContractExamplesTest {
 
   private static final String JSON = "/content/application~1json";
   private static final String LOT = "/titrants/hcl-07";
+
+  private static final String SUBSCRIPTION = "/subscriptions/shift-lead";
 
   private static final Pattern NUMBER = Pattern.compile("(?<= = )-?[0-9.]+(E-?[0-9]+)?$");
 
@@ -225,6 +228,36 @@ class ContractExamplesTest {
   }
 
   @Test
+  void areNotices() {
+    String jetty = "/lines/jetty";
+    Api.json(201, Api.put(jetty, "{\"name\": \"Jetty line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            jetty + "/streams/washed",
+            """
+            {"name": "Washed fuel", "samplingPoint": "after-wash", "measurand": "soap",
+             "unit": "mg/kg"}
+            """));
+    answers("putSubscription", 201, SUBSCRIPTION);
+    answers("putSubscription", 200, SUBSCRIPTION);
+    answers("getSubscription", 200, SUBSCRIPTION);
+    answers("listSubscriptions", 200, "/subscriptions");
+    Api.json(
+        201,
+        Api.post(
+            jetty + "/streams/washed/results",
+            """
+            {"batch": "K-0160", "sampledAt": "2026-03-16T09:20:00Z", "values": [90.0],
+             "expandedUncertainty": 4.0, "coverageFactor": 2.0}
+            """));
+    TestRelay.number();
+    JsonNode deliveries = answers("listDeliveries", 200, SUBSCRIPTION + "/deliveries");
+    String id = deliveries.at("/items/0/id").asText();
+    answers("resendDelivery", 200, SUBSCRIPTION + "/deliveries/" + id + "/resend");
+  }
+
+  @Test
   void areCalculations() {
     answers("calculateSoap", 200, "/calculations/soap");
     answers("calculateFreeAlkali", 200, "/calculations/free-alkali");
@@ -342,7 +375,7 @@ class ContractExamplesTest {
               .replaceAll("(sapo_|/id = \")[0-9a-f]{16}", "$1an identifier")
               .replaceAll("_[\\w-]{43}\"$", "_…\"")
               .replaceAll(
-                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|finding/at|revocation/at) = ).*",
+                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|finding/at|revocation/at|time|nextTryAt) = ).*",
                   "$1now"));
     }
     return told;

@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.regex.Pattern;
 import javax.sql.DataSource;
 import org.junit.jupiter.api.Test;
+import org.sapotrace.notice.TestRelay;
 import org.sapotrace.testing.Api;
 import org.sapotrace.testing.Contract;
 import org.sapotrace.testing.ContractOperation;
@@ -73,9 +74,19 @@ class FuzzTest {
     exchange.objections().forEach(objection -> object(exchange, objection));
     if (exchange.status() == 0 || exchange.status() >= 500) {
       object(exchange, "failed");
-    } else if (exchange.status() >= 400 && INNER_LIFE.matcher(told(exchange)).find()) {
+    } else if (exchange.status() >= 400
+        && INNER_LIFE.matcher(withoutTypes(told(exchange))).find()) {
       object(exchange, "tells its inner life");
     }
+  }
+
+  /** The types of notices read like packages, and are everybody's to know. */
+  private static String withoutTypes(String told) {
+    String rest = told;
+    for (JsonNode type : Contract.get().at("/components/schemas/NoticeType/enum")) {
+      rest = rest.replace(type.asText(), "");
+    }
+    return rest;
   }
 
   private void object(Exchange exchange, String objection) {
@@ -117,7 +128,20 @@ class FuzzTest {
                 "/lines/%s/events".formatted(stream.line),
                 "{\"kind\": \"other\", \"at\": \"2026-03-02T07:30:00Z\"}"));
     JsonNode key = Api.json(201, Api.post("/keys", "{\"name\": \"a\", \"scopes\": [\"read\"]}"));
+    String subscription = "of-" + stream.line;
+    Api.json(
+        201,
+        Api.put(
+            "/subscriptions/" + subscription,
+            "{\"url\": \"https://alerts.plant.example/\", \"lines\": [\"%s\"]}"
+                .formatted(stream.line)));
+    stream.record(90);
+    TestRelay.number();
+    JsonNode deliveries =
+        Api.json(200, Api.get("/subscriptions/%s/deliveries".formatted(subscription)));
     return Map.of(
+        "subscription", subscription,
+        "subscriptions", deliveries.at("/items/0/id").asText(),
         "lot", lot,
         "events", event.path("id").asText(),
         "keys", key.path("id").asText(),
@@ -135,6 +159,7 @@ class FuzzTest {
         "line", known.get("line"),
         "stream", known.get("stream"),
         "lot", known.get("lot"),
+        "subscription", known.get("subscription"),
         "id", known.getOrDefault(kind, ""));
   }
 

@@ -81,13 +81,12 @@ final class Operations {
             .replaceAll("\\{\\s*(\\w+)[^}]*}", "{$1}");
     Consumes consumes = nearest(method, Consumes.class);
     Produces produces = nearest(method, Produces.class);
-    boolean hasBody = verb.equals("POST") || verb.equals("PUT");
     return new Declared(
         verb,
         path,
         method.getAnnotation(Requires.class).value().id(),
         query(method),
-        hasBody ? Set.of(consumes == null ? new String[] {JSON} : consumes.value()) : Set.of(),
+        consumes == null || verb.equals("GET") ? Set.of() : Set.of(consumes.value()),
         Set.of(produces == null ? new String[] {JSON} : produces.value()));
   }
 

@@ -82,10 +82,25 @@ public record RawHttp(int port) {
 
   private static void read(InputStream in, ByteArrayOutputStream answer) throws IOException {
     try {
-      in.transferTo(answer);
+      byte[] part = new byte[8_192];
+      for (int n = in.read(part); n >= 0; n = in.read(part)) {
+        answer.write(part, 0, n);
+        if (isBegunStream(answer.toString(StandardCharsets.ISO_8859_1))) {
+          return;
+        }
+      }
     } catch (SocketException | SocketTimeoutException reset) {
       // What came before it counts.
     }
+  }
+
+  /** Of events without an end, what comes with the first counts. */
+  private static boolean isBegunStream(String answer) {
+    int end = answer.indexOf("\r\n\r\n");
+    return end > 0
+        && answer.substring(0, end).toLowerCase(Locale.ROOT).contains("text/event-stream")
+        && answer.length() > end + 4
+        && answer.endsWith("\r\n");
   }
 
   private static Answer parse(byte[] answer) {
