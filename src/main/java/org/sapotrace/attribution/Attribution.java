@@ -29,8 +29,8 @@ public record Attribution(
    */
   public record Part(Cause cause, double estimate, double standardError, double share) {
 
-    /** How clearly it is there. */
-    double z() {
+    /** How clearly it is there: how many standard errors from nothing. */
+    public double z() {
       return estimate / standardError;
     }
   }

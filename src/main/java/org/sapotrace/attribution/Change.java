@@ -6,8 +6,9 @@ import java.util.stream.IntStream;
 
 /**
  * When and how results began to move: y = a + D g(t), with g 0 up to a day and behind it 1 for a
- * step, and rising evenly to 1 at the last result for a ramp. Of both shapes, and of all days, the
- * one with the least sum of squares is taken; for normal errors it is the most likely.
+ * step, and rising evenly to 1 at the last result for a ramp, where it stays for what was titrated
+ * later. Of both shapes, and of all days, the one with the least sum of squares is taken; for
+ * normal errors it is the most likely.
  *
  * @param shape step or ramp
  * @param day the last day on which nothing had moved yet
@@ -109,6 +110,6 @@ public record Change(Shape shape, double day, double last, double gain) {
     if (at <= day) {
       return 0;
     }
-    return shape == Shape.STEP ? 1 : (at - day) / (last - day);
+    return shape == Shape.STEP ? 1 : Math.min(1, (at - day) / (last - day));
   }
 }

@@ -32,7 +32,7 @@ final class CapabilityWording implements Words {
 
   /** What is on the horizontal axis, such as {@code soap, mg/kg}. */
   String across() {
-    String unit = Typeface.clean(chart.unit());
+    String unit = chart.unit().equals("1") ? "" : Typeface.clean(chart.unit());
     return Typeface.clean(chart.quantity()) + (unit.isEmpty() ? "" : ", " + unit);
   }
 

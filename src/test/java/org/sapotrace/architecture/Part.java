@@ -41,6 +41,17 @@ enum Part {
       MEASURE,
       WEBHOOK),
 
+  FORECAST(
+      Kind.ANSWERS,
+      TITRANT,
+      BENCH,
+      PRODUCTLINE,
+      MONITORING,
+      ATTRIBUTION,
+      CHEMISTRY,
+      CONTROLCHART,
+      MEASURE),
+
   // Adapters.
   HTTP(Kind.WEB),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
@@ -70,6 +81,12 @@ enum Part {
         "io.quarkus.narayana.jta.runtime",
         "jakarta.enterprise..",
         "jakarta.transaction"),
+    /** A feature that stores nothing. */
+    ANSWERS(
+        "com.fasterxml.jackson.annotation",
+        "jakarta.enterprise..",
+        "jakarta.transaction",
+        "org.hipparchus.."),
     REST(
         "com.fasterxml.jackson..",
         "jakarta.enterprise..",
@@ -149,6 +166,9 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
+    if (kind == Kind.ANSWERS) {
+      return Stream.of(allowance("", kind), allowance(".rest", Kind.REST));
+    }
     return kind == Kind.FEATURE
         ? Stream.of(
             allowance("", kind),

@@ -1,0 +1,67 @@
+package org.sapotrace.forecast;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.attribution.Attribution;
+import org.sapotrace.attribution.Evidence;
+
+/**
+ * What is on record of the time around a signal.
+ *
+ * @param from the beginning of that time, from which days are counted
+ * @param shifted the stream that signalled, on the scale on which shifts add up; null where nobody
+ *     knows how widely it scatters
+ * @param before how many of its results lie before the change
+ * @param isLogarithmic whether that scale is ln of the unit
+ * @param all the evidence
+ * @param measurement standard uncertainty of a single result, on that scale
+ */
+record Gathered(
+    Instant from,
+    @Nullable Evidence shifted,
+    int before,
+    boolean isLogarithmic,
+    List<Evidence> all,
+    double measurement) {
+
+  /** So many results before the change tell what there was before it. */
+  static final int LEAST_BEFORE = 5;
+
+  private static final double MILLIS_A_DAY = Duration.ofDays(1).toMillis();
+
+  /** A time in days since another. */
+  static double day(Instant from, Instant at) {
+    return Duration.between(from, at).toMillis() / MILLIS_A_DAY;
+  }
+
+  Instant at(double day) {
+    return from.plusMillis(Math.round(day * MILLIS_A_DAY));
+  }
+
+  boolean isEnough() {
+    return shifted != null && before >= LEAST_BEFORE && shifted.results().size() > before;
+  }
+
+  /** The first half of what lies before the estimated change had surely not moved. */
+  Attribution attribution() {
+    return Attribution.of(
+        Objects.requireNonNull(shifted), Math.max(1, before / 2), all, measurement);
+  }
+
+  /** By what a shift on the scale is multiplied to be one in the unit. */
+  double toUnit(double shift) {
+    if (!isLogarithmic) {
+      return 1;
+    }
+    double level =
+        Objects.requireNonNull(shifted).results().subList(0, before).stream()
+            .mapToDouble(Evidence.Result::value)
+            .average()
+            .orElseThrow();
+    double growth = Math.abs(shift) < 1e-9 ? 1 : Math.expm1(shift) / shift;
+    return Math.exp(level) * growth;
+  }
+}

@@ -1,0 +1,93 @@
+package org.sapotrace.forecast;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.attribution.Evidence.Kind;
+import org.sapotrace.bench.Assessment;
+import org.sapotrace.bench.Figure;
+import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.Titration;
+import org.sapotrace.bench.UsedTitrant;
+import org.sapotrace.productline.Line;
+
+/** Results of one stream as evidence of what moved. */
+record Titrated(Kind kind, List<RecordedResult> results, Line line) {
+
+  /** A mL of fuel is about 0.88 g; what it is used for needs no more digits. */
+  private static final double G_PER_ML = 0.88;
+
+  Series in(Series.Window window) {
+    return new Series(
+        kind,
+        window,
+        counted().flatMap(result -> point(result).stream()).toList(),
+        counted()
+            .map(this::blankEffect)
+            .flatMapToDouble(OptionalDouble::stream)
+            .average()
+            .orElse(0));
+  }
+
+  private Stream<RecordedResult> counted() {
+    return results.stream().filter(result -> !result.latest().withdrawn());
+  }
+
+  /**
+   * Blanks and removals are on the scale already; what is not above 0 has no place on the other.
+   */
+  private Optional<Series.Point> point(RecordedResult result) {
+    if (kind != Kind.BLANK && kind != Kind.REMOVAL) {
+      return logarithm(result);
+    }
+    Figure figure = result.latest().assessment().result();
+    Double u = figure.standardUncertainty();
+    return Optional.of(
+        new Series.Point(result.sampledAt(), figure.value(), u == null ? Double.NaN : u));
+  }
+
+  /** ln of a result above 0, with its relative standard uncertainty. */
+  static Optional<Series.Point> logarithm(RecordedResult result) {
+    Figure figure = result.latest().assessment().result();
+    if (!(figure.value() > 0)) {
+      return Optional.empty();
+    }
+    Double u = figure.standardUncertainty();
+    return Optional.of(
+        new Series.Point(
+            result.sampledAt(),
+            Math.log(figure.value()),
+            u == null ? Double.NaN : u / figure.value()));
+  }
+
+  /** k/(m y) with k = c M 1000, in 1/mL; nothing for what was not titrated here, or is not soap. */
+  private OptionalDouble blankEffect(RecordedResult result) {
+    Assessment assessment = result.latest().assessment();
+    double y = assessment.result().value();
+    if (!(result.latest().entered() instanceof Titration titration) || !(y > 0)) {
+      return OptionalDouble.empty();
+    }
+    double c = normality(titration.readings().titrant(), assessment.titrant());
+    double k = c * line.alkali().soapMolarMass().gramsPerMole() * 1000;
+    return titration.readings().replicates().stream()
+        .flatMapToDouble(replicate -> DoubleStream.of(portion(replicate)))
+        .filter(m -> m > 0)
+        .map(m -> k / (m * y))
+        .average();
+  }
+
+  private static double normality(Readings.Titrant titrant, @Nullable UsedTitrant lot) {
+    return lot == null ? Objects.requireNonNull(titrant.normality()) : lot.normality();
+  }
+
+  private static double portion(Readings.Replicate replicate) {
+    Double mass = replicate.sampleG();
+    Double volume = replicate.sampleMl();
+    return mass != null ? mass : volume != null ? G_PER_ML * volume : 0;
+  }
+}

@@ -1,0 +1,148 @@
+package org.sapotrace.forecast;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.attribution.Attribution;
+import org.sapotrace.attribution.Cause;
+import org.sapotrace.attribution.Change;
+import org.sapotrace.attribution.Wanted;
+import org.sapotrace.measure.Rounding;
+import org.sapotrace.monitoring.Charts;
+import org.sapotrace.monitoring.Signal;
+import org.sapotrace.productline.Measurand;
+import org.sapotrace.productline.ProductLines;
+import org.sapotrace.productline.Stream;
+import org.sapotrace.refusal.Refusal;
+
+/** Tells the titrant, the blank, the wash and the feed apart behind a signal. */
+@ApplicationScoped
+@Transactional
+public class WhatMoved {
+
+  private final Charts charts;
+  private final ProductLines productLines;
+  private final Gathering gathering;
+  private final InstantSource clock;
+
+  WhatMoved(Charts charts, ProductLines productLines, Gathering gathering, InstantSource clock) {
+    this.charts = charts;
+    this.productLines = productLines;
+    this.gathering = gathering;
+    this.clock = clock;
+  }
+
+  /**
+   * What is behind a signal, by all evidence on record.
+   *
+   * @throws Refusal if there is no such signal, or its stream is neither of soap nor of a removal
+   */
+  public AttributedShift behind(UUID signalId) {
+    Signal signal = charts.signal(signalId);
+    Stream stream = productLines.stream(signal.stream()).orElseThrow();
+    boolean isOfSoap =
+        stream.measurand() == Measurand.SOAP || stream.measurand() == Measurand.REMOVAL;
+    if (stream.line() == null || !isOfSoap) {
+      throw Refusal.conflict(
+          "Titrant, blank, wash and feed are told apart behind signals of soap and of removal, and stream %s is of %s."
+              .formatted(stream.slug(), stream.measurand().label()));
+    }
+    Gathered gathered = gathering.around(signal, stream);
+    if (!gathered.isEnough()) {
+      return new AttributedShift(
+          clock.instant(),
+          null,
+          stream.unit(),
+          null,
+          List.of(),
+          Cause.UNDECIDED,
+          "Fewer than %d results above 0 are on record before the change, so that nobody can say how far it went."
+              .formatted(Gathered.LEAST_BEFORE),
+          null);
+    }
+    return answer(stream, gathered, gathered.attribution());
+  }
+
+  private AttributedShift answer(Stream stream, Gathered gathered, Attribution found) {
+    double toUnit = gathered.toUnit(found.shift());
+    Wanted wanted = found.wanted();
+    return new AttributedShift(
+        clock.instant(),
+        found.shift() * toUnit,
+        stream.unit(),
+        course(gathered, found.change()),
+        found.parts().stream()
+            .map(
+                part ->
+                    new AttributedShift.Part(
+                        part.cause(),
+                        part.share(),
+                        part.estimate() * toUnit,
+                        part.standardError() * toUnit))
+            .toList(),
+        found.cause(),
+        reason(stream, found, found.shift() * toUnit),
+        wanted == null ? null : wanted(wanted));
+  }
+
+  private static AttributedShift.Course course(Gathered gathered, Change change) {
+    Instant since = gathered.at(change.day());
+    String other = change.shape() == Change.Shape.STEP ? "ramp" : "step";
+    return new AttributedShift.Course(
+        change.shape(),
+        since,
+        "A %s fits the results better than a %s: their squares about it are smaller by %s variances."
+            .formatted(change.shape().id(), other, Rounding.of(change.gain())));
+  }
+
+  private static String reason(Stream stream, Attribution found, double shift) {
+    String moved = stream.withUnit(Rounding.of(shift));
+    return switch (found.cause()) {
+      case MEASUREMENT ->
+          "The shift of %s is no larger than measuring alone makes.".formatted(moved);
+      case UNDECIDED -> undecided(found, moved);
+      default -> {
+        Attribution.Part part = found.parts().get(0);
+        yield "The %s explains %s of the shift of %s, %s standard errors from nothing, and no other part is clearly there."
+            .formatted(
+                part.cause().id(),
+                Rounding.percent(part.share()),
+                moved,
+                Rounding.of(Math.abs(part.z())));
+      }
+    };
+  }
+
+  private static String undecided(Attribution found, String moved) {
+    List<Attribution.Part> clear =
+        found.parts().stream().filter(part -> Math.abs(part.z()) > Attribution.CLEAR).toList();
+    String why =
+        switch (clear.size()) {
+          case 0 -> "no part of it is clearly there";
+          case 1 ->
+              "the %s is clearly part of it, but not of most".formatted(clear.get(0).cause().id());
+          default ->
+              "%s are clearly part of it"
+                  .formatted(
+                      clear.stream()
+                          .map(part -> part.cause().id())
+                          .collect(Collectors.joining(" and ")));
+        };
+    return "Of the shift of %s nobody can say yet what it is: %s.".formatted(moved, why);
+  }
+
+  private static @Nullable String wanted(Wanted wanted) {
+    return switch (wanted.kind()) {
+      case CHECK_STANDARD -> "Titrate the check standard, three times with this titrant.";
+      case BLANK -> "Titrate three blanks with this titrant, solvent and indicator.";
+      case STANDARDISATION -> "Standardise the titrant lot, three replicates.";
+      case CRUDE, WASHED, REMOVAL ->
+          "Titrate the fuel before the wash or tower, of the next three batches.";
+    };
+  }
+}

@@ -1,0 +1,5 @@
+/** Forecasts and attributions over HTTP. */
+@NullMarked
+package org.sapotrace.forecast.rest;
+
+import org.jspecify.annotations.NullMarked;
