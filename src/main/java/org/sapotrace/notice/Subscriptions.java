@@ -27,6 +27,7 @@ public class Subscriptions {
 
   private final ProductLines productLines;
   private final SubscriptionRegister register;
+  private final Outbox outbox;
   private final Deliveries deliveries;
   private final TargetGuard guard;
   private final InstantSource clock;
@@ -34,11 +35,13 @@ public class Subscriptions {
   Subscriptions(
       ProductLines productLines,
       SubscriptionRegister register,
+      Outbox outbox,
       Deliveries deliveries,
       TargetGuard guard,
       InstantSource clock) {
     this.productLines = productLines;
     this.register = register;
+    this.outbox = outbox;
     this.deliveries = deliveries;
     this.guard = guard;
     this.clock = clock;
@@ -62,9 +65,19 @@ public class Subscriptions {
     if (next.equals(current)) {
       return new Put(next, false, false);
     }
+    numberWhatWasBefore();
     register.save(next);
     deliveries.wake(next.slug(), clock.instant());
     return new Put(next, current == null, current == null && wanted.secret() == null);
+  }
+
+  /**
+   * What is numbered now is told as was wanted until now, and nothing of it to a new subscriber.
+   */
+  private void numberWhatWasBefore() {
+    while (outbox.number() > 0) {
+      // There may be more than are numbered at once.
+    }
   }
 
   /** A misspelt one would never tell anything. */

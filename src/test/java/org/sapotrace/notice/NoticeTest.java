@@ -40,8 +40,8 @@ class NoticeTest {
   @Test
   void tellsOfASignalWhatIsToBeDoneAndWhereItsChartIs() {
     TestStream stream = TestStream.other("[\"beyond-limits\"]");
-    stream.adopt(GIVEN);
     Subscriber subscriber = of(stream);
+    stream.adopt(GIVEN);
     TestRelay.number();
     JsonNode recorded = stream.recordAt(34, Instant.parse("2026-01-05T06:00:00Z"));
     assertThat(subscriber.told()).containsExactly("limits.adopted", "signal.raised");
@@ -71,12 +71,25 @@ class NoticeTest {
   void pointsAtTheChartOnWhichTheSignalIsSeen() {
     TestStream stream =
         TestStream.charted("{\"rules\": [], \"ewma\": {\"lambda\": 0.5, \"width\": 1.0}}");
-    stream.adopt(GIVEN);
     Subscriber subscriber = of(stream);
+    stream.adopt(GIVEN);
     stream.record(33);
     assertThat(subscriber.told()).contains("signal.raised");
     assertThat(subscriber.deliveries().get(1).at("/event/data/links/chart").asText())
         .contains("/charts/ewma.png");
+  }
+
+  @Test
+  void tellsNothingThatWasBeforeSomebodyAskedForIt() {
+    TestStream stream = TestStream.soap();
+    stream.record(90);
+    Subscriber subscriber = of(stream);
+    json(200, put(subscriber.path, subscriber.wants(receiver.url(), ", \"active\": false")));
+    stream.record(91);
+    json(200, put(subscriber.path, subscriber.wants(receiver.url(), "")));
+    assertThat(subscriber.told()).isEmpty();
+    stream.record(92);
+    assertThat(subscriber.told()).containsExactly("verdict.nonconforming");
   }
 
   @Test
@@ -106,8 +119,8 @@ class NoticeTest {
   @Test
   void tellsOfASignalOnceHoweverLongItGoesOn() {
     TestStream stream = TestStream.other("[\"beyond-limits\"]");
-    stream.adopt(GIVEN);
     Subscriber subscriber = of(stream);
+    stream.adopt(GIVEN);
     stream.record(34);
     stream.record(35);
     stream.recordAt(36, Instant.parse("2026-01-05T06:30:00Z"));
@@ -118,8 +131,8 @@ class NoticeTest {
   void tellsThatASignalLapsedWhereItHadBeenTold() {
     TestStream stream = TestStream.other("[\"beyond-limits\"]");
     stream.record(34);
-    stream.adopt(GIVEN);
     Subscriber subscriber = of(stream);
+    stream.adopt(GIVEN);
     JsonNode told = stream.record(26);
     String untold = stream.liveSignals().get(0);
     assertThat(untold).contains("high");
