@@ -229,12 +229,12 @@ class ContractExamplesTest {
 
   @Test
   void areNotices() {
-    String jetty = "/lines/jetty";
-    Api.json(201, Api.put(jetty, "{\"name\": \"Jetty line\", \"alkali\": \"sodium\"}"));
+    String line = "/lines/breakwater";
+    Api.json(201, Api.put(line, "{\"name\": \"Breakwater line\", \"alkali\": \"sodium\"}"));
     Api.json(
         201,
         Api.put(
-            jetty + "/streams/washed",
+            line + "/streams/washed",
             """
             {"name": "Washed fuel", "samplingPoint": "after-wash", "measurand": "soap",
              "unit": "mg/kg"}
@@ -246,7 +246,7 @@ class ContractExamplesTest {
     Api.json(
         201,
         Api.post(
-            jetty + "/streams/washed/results",
+            line + "/streams/washed/results",
             """
             {"batch": "K-0160", "sampledAt": "2026-03-16T09:20:00Z", "values": [90.0],
              "expandedUncertainty": 4.0, "coverageFactor": 2.0}
