@@ -33,7 +33,7 @@ import org.sapotrace.titrant.Titrants;
 class Gathering {
 
   private static final Duration BEFORE = Duration.ofDays(90);
-  private static final int MOST = 1000;
+  private static final int MOST = 20_000;
 
   private final ProductLines productLines;
   private final Results results;
@@ -50,12 +50,12 @@ class Gathering {
     Instant change = signal.start().at();
     Around around = new Around(new Series.Window(change.minus(BEFORE), change), end(signal));
     Stream outlet = outlet(stream);
-    Series shifted = around.series(stream);
-    List<Evidence> all = new ArrayList<>();
-    if (outlet == null) {
-      shifted.evidence(name(stream)).ifPresent(all::add);
-    } else {
-      all.addAll(around.pair(outlet));
+    Series shifted = around.shifted(stream, outlet);
+    String name = name(outlet == null ? stream : outlet);
+    List<Evidence> all = new ArrayList<>(outlet == null ? List.of() : around.pair(outlet));
+    boolean isPairKnown = all.size() == 2;
+    if (!isPairKnown && all.stream().noneMatch(each -> each.kind() == shifted.kind())) {
+      shifted.evidence(name).ifPresent(all::add);
     }
     String lot = lot(signal.result());
     all.addAll(around.reference(stream, lot));
@@ -65,7 +65,7 @@ class Gathering {
     }
     return new Gathered(
         around.window.from(),
-        shifted.evidence(outlet == null ? name(stream) : name(outlet)).orElse(null),
+        shifted.evidence(name).orElse(null),
         shifted.before(),
         stream.measurand() != Measurand.REMOVAL,
         all,
@@ -136,8 +136,12 @@ class Gathering {
       this.end = end;
     }
 
-    Series series(Stream stream) {
-      return series(stream, kind(stream), end);
+    /** The stream in question; what lies before a wash or tower tells of its feed. */
+    Series shifted(Stream stream, @Nullable Stream outlet) {
+      if (outlet == null || stream.slug().equals(outlet.slug())) {
+        return series(stream, kind(stream), end);
+      }
+      return stream.isKeptRemoval() ? removal(outlet) : series(stream, Kind.CRUDE, end);
     }
 
     private Series series(Stream stream, Kind kind, @Nullable Instant until) {
@@ -149,23 +153,26 @@ class Gathering {
 
     /** What lies before a wash or tower, and what it takes off. */
     List<Evidence> pair(Stream outlet) {
+      List<Evidence> pair = new ArrayList<>();
+      inlet(outlet).evidence(name(outlet)).ifPresent(pair::add);
+      removal(outlet).evidence(name(outlet)).ifPresent(pair::add);
+      return pair;
+    }
+
+    private Series inlet(Stream outlet) {
       String line = String.valueOf(outlet.line());
-      Stream inlet = productLines.stream(line, String.valueOf(outlet.inlet()));
+      return series(productLines.stream(line, String.valueOf(outlet.inlet())), Kind.CRUDE, end);
+    }
+
+    private Series removal(Stream outlet) {
       Stream removal =
           productLines.removals(outlet).stream()
               .filter(each -> outlet.slug().equals(each.outlet()))
               .findFirst()
               .orElseThrow();
-      Series before = series(inlet, Kind.CRUDE, end);
-      Series behind = series(outlet, Kind.WASHED, end);
-      Series between = series(removal);
-      List<Evidence> pair = new ArrayList<>();
-      before.evidence(name(outlet)).ifPresent(pair::add);
-      new Series(
-              Kind.REMOVAL, window, between.points(), behind.blankEffect() - before.blankEffect())
-          .evidence(name(outlet))
-          .ifPresent(pair::add);
-      return pair;
+      double effect = series(outlet, Kind.WASHED, end).blankEffect() - inlet(outlet).blankEffect();
+      List<Series.Point> points = series(removal, Kind.REMOVAL, end).points();
+      return new Series(Kind.REMOVAL, window, points, effect);
     }
 
     /** Check standards of the same titrant, and the line's blanks, whenever they were titrated. */

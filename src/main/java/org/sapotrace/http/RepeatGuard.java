@@ -24,6 +24,9 @@ import java.util.Objects;
 @Priority(Interceptor.Priority.APPLICATION)
 final class RepeatGuard {
 
+  /** As long as the longest of what it stands around, a restatement of many results. */
+  private static final int LONGEST_SECONDS = 1800;
+
   private final HttpServerRequest request;
   private final CurrentCaller caller;
   private final SentBody sent;
@@ -55,7 +58,9 @@ final class RepeatGuard {
             request.method() + " " + request.uri(),
             key,
             sent.fingerprint());
-    return QuarkusTransaction.requiringNew().call(() -> once(asked, recording));
+    return QuarkusTransaction.requiringNew()
+        .timeout(LONGEST_SECONDS)
+        .call(() -> once(asked, recording));
   }
 
   private Response once(RememberedAnswers.Request asked, InvocationContext recording)

@@ -74,11 +74,12 @@ public class Monitoring {
         .ifPresent(
             planned -> {
               limitsRevisions.add(stream.id(), planned);
-              judge.lookBack(
-                  stream,
-                  points.firstSince(stream.id(), planned.effectiveFrom()).orElseThrow(),
+              String reason =
                   "limits were estimated once more from %d results, as planned"
-                      .formatted(Objects.requireNonNull(planned.baseline()).n()));
+                      .formatted(Objects.requireNonNull(planned.baseline()).n());
+              points
+                  .firstSince(stream.id(), planned.effectiveFrom())
+                  .ifPresent(first -> judge.lookBack(stream, first, reason));
             });
   }
 

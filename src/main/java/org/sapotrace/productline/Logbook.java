@@ -113,6 +113,7 @@ public class Logbook {
   public PlantEvent event(UUID id) {
     return events
         .event(id)
+        .filter(found -> productLines.isInReach(found.line()))
         .orElseThrow(() -> Refusal.unknown("There is no event %s.".formatted(id)));
   }
 
