@@ -62,15 +62,16 @@ class NoticeText {
         signal.start().at(),
         signal.limitsRevision(),
         new Tidings.Links(
-            addresses.ofSignal(signal.id()), addresses.ofChart(stream, chart(signal.rule()))));
+            addresses.ofSignal(signal.id()),
+            addresses.ofChart(stream, chart(stream, signal.rule()))));
   }
 
   /** The chart on which a signal is seen. */
-  private static String chart(SignalRule rule) {
+  private static String chart(Stream stream, SignalRule rule) {
     if (rule instanceof DriftRule drift) {
       return drift == DriftRule.EWMA_BEYOND_LIMITS ? "ewma" : "cusum";
     }
-    return "individuals";
+    return stream.chart().resultsChart().id();
   }
 
   Tidings of(Stream stream, RecordedResult result) {
@@ -99,7 +100,8 @@ class NoticeText {
         verdict.limit(),
         verdict.advice().id(),
         new Tidings.Links(
-            addresses.ofResult(result.id()), addresses.ofChart(stream, "individuals")));
+            addresses.ofResult(result.id()),
+            addresses.ofChart(stream, stream.chart().resultsChart().id())));
   }
 
   Tidings of(Stream stream, LimitsRevision limits) {
@@ -126,7 +128,7 @@ class NoticeText {
         limits.reason(),
         new Tidings.Links(
             addresses.ofLimits(stream, limits.revision()),
-            addresses.ofChart(stream, "individuals")));
+            addresses.ofChart(stream, stream.chart().resultsChart().id())));
   }
 
   Tidings of(Stream strength, LeavingTolerance leaving) {

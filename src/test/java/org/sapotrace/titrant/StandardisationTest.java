@@ -232,7 +232,18 @@ class StandardisationTest {
 
     assertThat(raised.get("line").isNull()).isTrue();
     assertThat(raised.get("stream").asText()).isEqualTo(lot.slug);
-    assertThat(json(200, get("/signals?limit=1000")).get("items").findValuesAsText("id"))
-        .contains(signal);
+    assertThat(identifiers("/signals?limit=1000")).contains(signal);
+  }
+
+  /** Of all pages of a list. */
+  private static List<String> identifiers(String list) {
+    List<String> found = new ArrayList<>();
+    for (JsonNode page = json(200, get(list)); ; ) {
+      found.addAll(page.get("items").findValuesAsText("id"));
+      if (page.get("next").isNull()) {
+        return found;
+      }
+      page = json(200, get(list + "&cursor=" + page.get("next").asText()));
+    }
   }
 }

@@ -192,7 +192,7 @@ class StrengthTest {
     assertThat(get(charts + "individuals.svg").asString())
         .contains("titrant strength, mol/L")
         .doesNotContain("null");
-    json(422, get(charts + "individuals.pdf"));
+    assertThat(get(charts + "individuals.pdf").header("Content-Type")).isEqualTo("application/pdf");
     json(422, get(charts + "capability.json"));
   }
 
