@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.controlchart.ChartState;
 import org.sapotrace.controlchart.Side;
@@ -62,7 +63,15 @@ class Judge {
 
   /** The same where limits were laid down: what is found was there before anybody looked. */
   void lookBack(Stream stream, Point first, String reason) {
-    judgeFrom(stream, first.position(), first.place(), reason, true);
+    judgeFrom(stream, first.position(), first.place(), reason, found -> true);
+  }
+
+  /**
+   * The same where a result that was just recorded had limits laid down: what holds there is new.
+   */
+  void lookBack(Stream stream, Point first, String reason, Point recorded) {
+    judgeFrom(
+        stream, first.position(), first.place(), reason, found -> !found.covers(recorded.place()));
   }
 
   /**
@@ -74,11 +83,11 @@ class Judge {
    * @param reason why points may be judged otherwise than before, as a clause
    */
   void judgeFrom(Stream stream, int position, Place since, String reason) {
-    judgeFrom(stream, position, since, reason, false);
+    judgeFrom(stream, position, since, reason, found -> false);
   }
 
   private void judgeFrom(
-      Stream stream, int position, Place since, String reason, boolean isHindsight) {
+      Stream stream, int position, Place since, String reason, Predicate<Signal> isOld) {
     Regime regime = regimes.of(stream);
     if (regime.revisions().isEmpty()) {
       return;
@@ -90,9 +99,12 @@ class Judge {
       int last = page.get(page.size() - 1).position();
       page = page.size() < PAGE ? List.of() : points.from(stream.id(), last + 1, PAGE);
     }
-    for (Signal changed : run.open.changed(clock.instant(), reason)) {
-      signals.save(changed);
-      tell(run, changed, isHindsight);
+    List<Signal> changed = run.open.changed(clock.instant(), reason);
+    // Whoever hears that a signal lapsed hears of the one that now stands where it stood.
+    boolean isReplacing = changed.stream().anyMatch(signal -> signal.lapse() != null);
+    for (Signal signal : changed) {
+      signals.save(signal);
+      tell(run, signal, isOld.test(signal) && !(isReplacing && run.endsIn(signal)));
     }
   }
 
@@ -148,6 +160,11 @@ class Judge {
       limits = stored;
       last = at;
       state = storedState;
+    }
+
+    /** Whether a signal still holds at the last point judged. */
+    boolean endsIn(Signal signal) {
+      return last != null && signal.covers(last.place());
     }
 
     void judge(Point point) {

@@ -64,11 +64,11 @@ public class Monitoring {
     } else {
       judge.judgeFrom(stream, point, LATE);
     }
-    carryOutPlan(stream);
+    carryOutPlan(stream, point);
     return control(stream, result.result());
   }
 
-  private void carryOutPlan(Stream stream) {
+  private void carryOutPlan(Stream stream, Point recorded) {
     plannedEstimates
         .of(stream, regimes.of(stream), clock.instant())
         .ifPresent(
@@ -79,7 +79,7 @@ public class Monitoring {
                       .formatted(Objects.requireNonNull(planned.baseline()).n());
               points
                   .firstSince(stream.id(), planned.effectiveFrom())
-                  .ifPresent(first -> judge.lookBack(stream, first, reason));
+                  .ifPresent(first -> judge.lookBack(stream, first, reason, recorded));
             });
   }
 

@@ -150,6 +150,49 @@ class NoticeTest {
   }
 
   @Test
+  void tellsOfTheSignalThatStandsInThePlaceOfALapsedOne() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    Subscriber subscriber = of(stream);
+    stream.adopt(GIVEN);
+    JsonNode lapsing = stream.record(34);
+    stream.record(38);
+
+    stream.adopt(
+        "{\"given\": {\"centre\": 30, \"sigma\": 2}, \"effectiveFrom\": \"2026-01-01T00:00:00Z\"}");
+
+    assertThat(stream.liveSignals()).hasSize(1);
+    assertThat(subscriber.told())
+        .containsExactlyInAnyOrder(
+            "limits.adopted", "signal.raised", "signal.lapsed", "signal.raised", "limits.adopted");
+    assertThat(subscriber.deliveries())
+        .filteredOn(each -> each.get("type").asText().endsWith("raised"))
+        .last()
+        .extracting(each -> each.at("/event/data/result"))
+        .isNotEqualTo(lapsing.get("id"));
+  }
+
+  @Test
+  void tellsOfASignalUnderLimitsThatItsOwnResultHadEstimatedAnew() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    Subscriber subscriber = of(stream);
+    for (int i = 0; i < 8; i++) {
+      stream.record(i % 2 == 0 ? 28 : 32);
+    }
+    stream.adopt("{\"baseline\": {\"first\": 8}, \"reestimateAt\": [20]}");
+    for (int i = 8; i < 19; i++) {
+      stream.record(30);
+    }
+    assertThat(subscriber.told()).containsExactly("limits.adopted");
+
+    // Computed: moving ranges add up to 7*4 + 2 + 6 = 36, so that sigma is 36/19/1.128 = 1.68 where
+    // it was 3.55, and the limits 30.3 +- 5.0 where they were 30 +- 10.6.
+    stream.record(36);
+
+    assertThat(stream.liveSignals()).hasSize(1);
+    assertThat(subscriber.told()).containsExactly("limits.adopted", "signal.raised");
+  }
+
+  @Test
   void tellsOfAVerdictWhenItTurnsNonconforming() {
     TestStream stream = TestStream.soap();
     Subscriber subscriber = of(stream);
