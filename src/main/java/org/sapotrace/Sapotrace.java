@@ -4,10 +4,15 @@ import io.quarkus.runtime.Application;
 import io.quarkus.runtime.Quarkus;
 import io.quarkus.runtime.annotations.QuarkusMain;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.List;
 import java.util.Optional;
 import org.eclipse.microprofile.config.Config;
 import org.eclipse.microprofile.config.ConfigProvider;
 import org.sapotrace.embedded.EmbeddedDatabase;
+import org.sapotrace.embedded.RunningDatabase;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -24,13 +29,18 @@ public final class Sapotrace {
   Sapotrace() {}
 
   /**
-   * Runs the service until it is told to stop.
+   * Runs the service until it is told to stop, or an {@link Errand}.
    *
-   * @param arguments none are known yet
+   * @param arguments of an errand, or none
    */
   public static void main(String... arguments) {
     try {
       Config settings = ConfigProvider.getConfig();
+      Optional<Errand.WithFile> errand = Errand.of(List.of(arguments));
+      if (errand.isPresent()) {
+        System.out.println(run(errand.get(), settings));
+        return;
+      }
       refuseArguments(arguments, settings);
       AccessSettings.check(settings);
       ListeningPort.check(settings);
@@ -63,6 +73,38 @@ public final class Sapotrace {
     if (!demo.equals("false")) {
       throw Refusal.impossible(
           "The demonstration plant is not yet part of this version: leave SAPOTRACE_DEMO unset.");
+    }
+  }
+
+  private static String run(Errand.WithFile errand, Config settings) {
+    Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
+    if (url.isPresent()) {
+      return run(errand, ExistingDatabase.connection(url.get(), settings));
+    }
+    Path directory = dataDirectory(settings);
+    Optional<RunningDatabase> running = RunningDatabase.on(directory);
+    if (running.isPresent()) {
+      RunningDatabase database = running.get();
+      return run(errand, connection(database.jdbcUrl(), database.username(), database.password()));
+    }
+    try (EmbeddedDatabase database = EmbeddedDatabase.start(directory)) {
+      return run(errand, connection(database.jdbcUrl(), database.username(), database.password()));
+    }
+  }
+
+  private static String run(Errand.WithFile errand, Connection database) {
+    try (database) {
+      return errand.errand().run(database, errand.file());
+    } catch (SQLException failed) {
+      throw Refusal.impossible("The database went away: " + failed.getMessage());
+    }
+  }
+
+  private static Connection connection(String url, String username, String password) {
+    try {
+      return DriverManager.getConnection(url, username, password);
+    } catch (SQLException failed) {
+      throw Refusal.impossible("The database cannot be used: " + failed.getMessage());
     }
   }
 

@@ -32,6 +32,7 @@ final class DataDirectory implements AutoCloseable {
   static final int MAJOR_VERSION = 18;
 
   static final String CLUSTER = "postgresql-";
+  static final String PASSWORD = "database-password";
   private static final String UNFINISHED = "unfinished-";
   private static final FileAttribute<?> OWNER_ONLY_DIRECTORY =
       PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"));
@@ -114,7 +115,7 @@ final class DataDirectory implements AutoCloseable {
 
   /** Holds the one password of the database's roles, readable by the owner alone. */
   Path passwordFile() {
-    return path.resolve("database-password");
+    return path.resolve(PASSWORD);
   }
 
   /** A new directory to make something in, deleted at the next start unless it is finished. */

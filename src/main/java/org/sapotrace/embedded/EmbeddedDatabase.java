@@ -29,10 +29,18 @@ import org.sapotrace.refusal.Refusal;
 public final class EmbeddedDatabase implements AutoCloseable {
 
   /** The role that owns the database, which has the same name; it is no superuser. */
-  private static final String NAME = "sapotrace";
+  static final String NAME = "sapotrace";
 
   private static final String SUPERUSER = "postgres";
   private static final int ATTEMPTS = 3;
+  private static final int WATCHED_EVERY_MS = 500;
+  private static final System.Logger LOG = System.getLogger(EmbeddedDatabase.class.getName());
+
+  /** Finds the port to listen on. */
+  @FunctionalInterface
+  private interface Port {
+    int find() throws IOException;
+  }
 
   /** Given on the command line, so that no file and no ALTER SYSTEM overrules them. */
   private static final List<String> SETTINGS =
@@ -49,7 +57,9 @@ public final class EmbeddedDatabase implements AutoCloseable {
   private final DataDirectory directory;
   private final PostgresPrograms programs;
   private final String password;
+  private final Thread watch = new Thread(this::watch, "database watch");
   private int port;
+  private boolean closed;
 
   private EmbeddedDatabase(DataDirectory directory) throws IOException {
     this.directory = directory;
@@ -86,13 +96,38 @@ public final class EmbeddedDatabase implements AutoCloseable {
       createCluster(unfinished);
       directory.finish(unfinished, cluster);
     }
-    startServer();
+    startServer(EmbeddedDatabase::freePort);
     try {
       createDatabase();
     } catch (SQLException failed) {
       stopServer();
       // Further lines are for PostgreSQL's developers.
       throw new IOException(String.valueOf(failed.getMessage()).lines().findFirst().orElse(""));
+    }
+    watch.setDaemon(true);
+    watch.start();
+  }
+
+  /** Starts a PostgreSQL again that was killed, where the service expects it. */
+  private void watch() {
+    try {
+      while (!watch.isInterrupted()) {
+        Thread.sleep(WATCHED_EVERY_MS);
+        startAgainWhereGone();
+      }
+    } catch (InterruptedException closing) {
+      // The end.
+    }
+  }
+
+  private synchronized void startAgainWhereGone() {
+    try {
+      if (!closed && !LeftOverPostmaster.runs(directory.cluster())) {
+        LOG.log(System.Logger.Level.WARNING, "PostgreSQL is gone and is started again.");
+        startServer(() -> port);
+      }
+    } catch (IOException | Refusal failed) {
+      LOG.log(System.Logger.Level.ERROR, failed.getMessage());
     }
   }
 
@@ -110,10 +145,10 @@ public final class EmbeddedDatabase implements AutoCloseable {
   }
 
   /** Tries again where the free port was taken meanwhile, or a killed server's children linger. */
-  private void startServer() throws IOException {
+  private void startServer(Port wanted) throws IOException {
     for (int attempt = 1; ; attempt++) {
       LeftOverPostmaster.stop(directory.cluster(), programs);
-      port = freePort();
+      port = wanted.find();
       if (Files.exists(directory.log())) {
         Path previous = directory.log().resolveSibling("postgresql.previous.log");
         Files.move(directory.log(), previous, StandardCopyOption.REPLACE_EXISTING);
@@ -175,6 +210,10 @@ public final class EmbeddedDatabase implements AutoCloseable {
   }
 
   private String address(String database) {
+    return address(port, database);
+  }
+
+  static String address(int port, String database) {
     return "jdbc:postgresql://127.0.0.1:" + port + "/" + database;
   }
 
@@ -191,9 +230,14 @@ public final class EmbeddedDatabase implements AutoCloseable {
     return password;
   }
 
-  /** Stops PostgreSQL, which rolls back what is not committed, and lets go of the directory. */
+  /**
+   * Stops PostgreSQL for good, which rolls back what is not committed, and lets go of the
+   * directory.
+   */
   @Override
-  public void close() {
+  public synchronized void close() {
+    closed = true;
+    watch.interrupt();
     try {
       stopServer();
     } catch (IOException failed) {

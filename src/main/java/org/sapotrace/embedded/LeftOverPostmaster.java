@@ -35,6 +35,13 @@ final class LeftOverPostmaster {
     }
   }
 
+  /** Whether a server runs on a cluster. */
+  static boolean runs(Path cluster) throws IOException {
+    return named(cluster.resolve("postmaster.pid"))
+        .filter(process -> runsOn(process, cluster))
+        .isPresent();
+  }
+
   private static Optional<ProcessHandle> named(Path pidFile) throws IOException {
     if (!Files.exists(pidFile)) {
       return Optional.empty();

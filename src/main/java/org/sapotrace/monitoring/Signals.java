@@ -25,7 +25,10 @@ public interface Signals {
   /** Signals in the order in which they were raised, after the one given (exclusive). */
   List<Signal> after(@Nullable UUID exclusive, Filter filter, int most);
 
-  /** Signals of a stream that have not lapsed and were seen at that time or later. */
+  /**
+   * Signals of a stream that have not lapsed and were seen at that time or later, in the order in
+   * which they were raised.
+   */
   List<Signal> liveSince(UUID stream, Instant sampledAt);
 
   /** The signals of a stream of which somebody found something out, in order; lapsed ones too. */

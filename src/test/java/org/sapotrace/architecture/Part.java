@@ -59,11 +59,12 @@ enum Part {
   ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
+  BACKUP(Kind.COPIES),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -132,6 +133,7 @@ enum Part {
         "io.zonky..",
         "org.apache.commons.compress..",
         "org.tukaani.xz"),
+    COPIES("org.postgresql", "org.postgresql.copy"),
     START(
         "io.quarkus..",
         "io.vertx..",

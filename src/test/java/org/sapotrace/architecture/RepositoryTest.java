@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
@@ -97,6 +98,27 @@ class RepositoryTest {
   @Test
   void leavesNothingUndone() {
     assertThat(linesWith("\\b(TO[D]O|FIX[M]E)\\b|@Dis[a]bled\\b")).isEmpty();
+  }
+
+  @Test
+  void everyPromiseOfTheOperationsNamesATestThatIsThere() {
+    List<String> named =
+        Pattern.compile("`(\\w+)#(\\w+)`")
+            .matcher(TEXTS.get(Path.of("docs", "operations.md")))
+            .results()
+            .filter(test -> !isThere(test.group(1) + ".java", test.group(2)))
+            .map(MatchResult::group)
+            .toList();
+    assertThat(named).isEmpty();
+    assertThat(TEXTS.get(Path.of("docs", "operations.md")).lines())
+        .filteredOn(line -> line.startsWith("| ") && line.contains("IT#"))
+        .isNotEmpty();
+  }
+
+  private static boolean isThere(String file, String test) {
+    return TEXTS.entrySet().stream()
+        .filter(each -> each.getKey().endsWith(file))
+        .anyMatch(each -> each.getValue().contains("void " + test + "("));
   }
 
   private static List<String> linesWith(String pattern) {

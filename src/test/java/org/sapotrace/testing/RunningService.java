@@ -38,28 +38,37 @@ public final class RunningService implements AutoCloseable {
    * @param dataDirectory where its data is
    * @param environment further environment variables
    * @param arguments what follows the name of the jar
+   * @param launcher a command that runs the one behind it in its place; or nothing
    */
   public record Setup(
-      Path javaHome, Path dataDirectory, Map<String, String> environment, List<String> arguments) {
+      Path javaHome,
+      Path dataDirectory,
+      Map<String, String> environment,
+      List<String> arguments,
+      List<String> launcher) {
 
     /** On a data directory, with the Java that runs the tests and nothing else set. */
     public static Setup on(Path dataDirectory) {
       return new Setup(
-          Path.of(System.getProperty("java.home")), dataDirectory, Map.of(), List.of());
+          Path.of(System.getProperty("java.home")), dataDirectory, Map.of(), List.of(), List.of());
     }
 
     public Setup withJava(Path home) {
-      return new Setup(home, dataDirectory, environment, arguments);
+      return new Setup(home, dataDirectory, environment, arguments, launcher);
     }
 
     public Setup withEnvironment(String name, String value) {
       Map<String, String> more = new HashMap<>(environment);
       more.put(name, value);
-      return new Setup(javaHome, dataDirectory, Map.copyOf(more), arguments);
+      return new Setup(javaHome, dataDirectory, Map.copyOf(more), arguments, launcher);
     }
 
     public Setup withArguments(String... these) {
-      return new Setup(javaHome, dataDirectory, environment, List.of(these));
+      return new Setup(javaHome, dataDirectory, environment, List.of(these), launcher);
+    }
+
+    public Setup withLauncher(String... command) {
+      return new Setup(javaHome, dataDirectory, environment, arguments, List.of(command));
     }
 
     /** Starts the process and returns at once. */
@@ -96,7 +105,7 @@ public final class RunningService implements AutoCloseable {
   }
 
   private Process launch() {
-    List<String> command = new ArrayList<>();
+    List<String> command = new ArrayList<>(setup.launcher());
     command.add(setup.javaHome().resolve("bin").resolve("java").toString());
     command.addAll(List.of("-jar", JAR.toString()));
     command.addAll(setup.arguments());

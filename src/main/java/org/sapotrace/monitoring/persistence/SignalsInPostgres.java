@@ -68,7 +68,11 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
   @Override
   public List<Signal> liveSince(UUID stream, Instant sampledAt) {
     return toSignals(
-        find("key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null", stream, sampledAt)
+        find(
+                "key.streamId = ?1 and lastSampledAt >= ?2 and lapsedAt is null",
+                Sort.by("key.id"),
+                stream,
+                sampledAt)
             .list());
   }
 
