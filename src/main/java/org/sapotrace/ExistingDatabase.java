@@ -20,6 +20,19 @@ final class ExistingDatabase {
    * @throws Refusal when it cannot be connected to, or is older than PostgreSQL 15
    */
   static void check(String url, Config settings) {
+    try (Connection connection = connect(url, settings)) {
+      refuseOlder(connection.getMetaData().getDatabaseMajorVersion());
+    } catch (SQLException failed) {
+      throw unusable(url, failed);
+    }
+  }
+
+  /**
+   * A connection to the configured database, for whoever needs no more than that.
+   *
+   * @throws Refusal when it cannot be connected to
+   */
+  static Connection connect(String url, Config settings) {
     Properties properties = new Properties();
     properties.setProperty("loginTimeout", "10");
     settings
@@ -28,20 +41,24 @@ final class ExistingDatabase {
     settings
         .getOptionalValue("quarkus.datasource.password", String.class)
         .ifPresent(password -> properties.setProperty("password", password));
-    try (Connection connection = DriverManager.getConnection(url, properties)) {
-      refuseOlder(connection.getMetaData().getDatabaseMajorVersion());
+    try {
+      return DriverManager.getConnection(url, properties);
     } catch (SQLException failed) {
-      // Some messages repeat the address, which may hold a password; further lines are for
-      // PostgreSQL's developers.
-      String message = String.valueOf(failed.getMessage()).replace(url, "that address");
-      String reason = message.lines().findFirst().orElse("").replaceFirst("\\.$", "");
-      throw Refusal.impossible(
-          """
-          The configured database cannot be used: %s. Check that it runs, and \
-          QUARKUS_DATASOURCE_JDBC_URL (jdbc:postgresql://host:5432/database), \
-          QUARKUS_DATASOURCE_USERNAME and QUARKUS_DATASOURCE_PASSWORD."""
-              .formatted(reason));
+      throw unusable(url, failed);
     }
+  }
+
+  private static Refusal unusable(String url, SQLException failed) {
+    // Some messages repeat the address, which may hold a password; further lines are for
+    // PostgreSQL's developers.
+    String message = String.valueOf(failed.getMessage()).replace(url, "that address");
+    String reason = message.lines().findFirst().orElse("").replaceFirst("\\.$", "");
+    return Refusal.impossible(
+        """
+        The configured database cannot be used: %s. Check that it runs, and \
+        QUARKUS_DATASOURCE_JDBC_URL (jdbc:postgresql://host:5432/database), \
+        QUARKUS_DATASOURCE_USERNAME and QUARKUS_DATASOURCE_PASSWORD."""
+            .formatted(reason));
   }
 
   private static void refuseOlder(int version) {

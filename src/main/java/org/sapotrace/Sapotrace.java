@@ -4,6 +4,7 @@ import io.quarkus.runtime.Application;
 import io.quarkus.runtime.Quarkus;
 import io.quarkus.runtime.annotations.QuarkusMain;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import org.eclipse.microprofile.config.Config;
 import org.eclipse.microprofile.config.ConfigProvider;
@@ -19,18 +20,21 @@ import org.sapotrace.refusal.Refusal;
 @QuarkusMain
 public final class Sapotrace {
 
-  private static final String JDBC_URL = "quarkus.datasource.jdbc.url";
+  static final String JDBC_URL = "quarkus.datasource.jdbc.url";
 
   Sapotrace() {}
 
   /**
-   * Runs the service until it is told to stop.
+   * Runs the service until it is told to stop; or checks the ledger instead.
    *
-   * @param arguments none are known yet
+   * @param arguments {@value LedgerVerification#ARGUMENT}, or none
    */
   public static void main(String... arguments) {
+    Config settings = ConfigProvider.getConfig();
+    if (List.of(arguments).equals(List.of(LedgerVerification.ARGUMENT))) {
+      System.exit(LedgerVerification.run(settings));
+    }
     try {
-      Config settings = ConfigProvider.getConfig();
       refuseArguments(arguments, settings);
       AccessSettings.check(settings);
       ListeningPort.check(settings);
@@ -55,8 +59,8 @@ public final class Sapotrace {
           argument.equals("--demo")
               ? "The demonstration plant is not yet part of this version: leave --demo out."
               : """
-                The argument "%s" is unknown: leave it out. Sapotrace is configured by \
-                environment variables."""
+                The argument "%s" is unknown: leave it out, or give --verify-ledger alone. \
+                Sapotrace is configured by environment variables."""
                   .formatted(argument));
     }
     String demo = settings.getOptionalValue("sapotrace.demo", String.class).orElse("false");
@@ -66,7 +70,7 @@ public final class Sapotrace {
     }
   }
 
-  private static Path dataDirectory(Config settings) {
+  static Path dataDirectory(Config settings) {
     return settings
         .getOptionalValue("sapotrace.data.directory", String.class)
         .map(Path::of)
