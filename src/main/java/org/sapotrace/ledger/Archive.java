@@ -40,6 +40,7 @@ public class Archive {
    * @param exclusive behind which to begin; null for the beginning
    * @param line of a line only; null for all that are shown to the caller
    * @param stream of streams of that slug only; null for any
+   * @throws Refusal where that line is not shown to the caller
    */
   public List<Entries.Read> after(
       Entries.@Nullable Place exclusive, @Nullable String line, @Nullable String stream, int most) {
@@ -76,6 +77,9 @@ public class Archive {
     if (line == null) {
       return reach.orElse(null);
     }
-    return reach.isEmpty() || reach.get().contains(line) ? Set.of(line) : Set.of();
+    if (reach.isPresent() && !reach.get().contains(line)) {
+      throw Refusal.unknown("There is no line %s.".formatted(line));
+    }
+    return Set.of(line);
   }
 }

@@ -68,7 +68,7 @@ public class Ledger {
     Batch batch = new Batch();
     transaction.putResource(this, batch);
     try {
-      // Before Hibernate, which gives the connection back when it has written what is its own.
+      // Not behind all others: by then the connection is expected to be given back.
       transactions.getTransaction().registerSynchronization(batch);
     } catch (RollbackException | SystemException ended) {
       throw new IllegalStateException(ended);

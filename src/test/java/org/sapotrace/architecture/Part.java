@@ -203,7 +203,7 @@ enum Part {
       imports.add(HTTP.path());
     }
     if (this == LEDGER) {
-      imports.add("org.erdtman.jcs");
+      imports.addAll(List.of("javax.sql", "org.erdtman.jcs"));
     }
     if (where == Kind.REST && this == MONITORING) {
       imports.add(CHARTIMAGE.path());

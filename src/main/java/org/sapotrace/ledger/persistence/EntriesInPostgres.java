@@ -3,6 +3,7 @@ package org.sapotrace.ledger.persistence;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.persistence.PersistenceException;
 import jakarta.persistence.Tuple;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -16,6 +17,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import javax.sql.DataSource;
 import org.hibernate.Session;
 import org.hibernate.query.NativeQuery;
 import org.sapotrace.ledger.CanonicalJson;
@@ -58,10 +60,12 @@ class EntriesInPostgres implements Entries {
   private record End(long seq, String hash) {}
 
   private final Session database;
+  private final DataSource connections;
   private final ObjectMapper json;
 
-  EntriesInPostgres(Session database, ObjectMapper json) {
+  EntriesInPostgres(Session database, DataSource connections, ObjectMapper json) {
     this.database = database;
+    this.connections = connections;
     this.json = json;
   }
 
@@ -74,9 +78,14 @@ class EntriesInPostgres implements Entries {
     }
   }
 
+  /** By the transaction's connection, which Hibernate has given back when this is called. */
   @Override
   public void append(List<Entry.Unchained> entries) {
-    database.doWork(connection -> append(connection, entries));
+    try (Connection connection = connections.getConnection()) {
+      append(connection, entries);
+    } catch (SQLException failed) {
+      throw new PersistenceException(failed);
+    }
   }
 
   private static void append(Connection connection, List<Entry.Unchained> entries)
