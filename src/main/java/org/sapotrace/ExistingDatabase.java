@@ -28,19 +28,11 @@ final class ExistingDatabase {
   }
 
   /**
-   * A connection to the configured database.
+   * A connection to the configured database, for whoever needs no more than that.
    *
    * @throws Refusal when it cannot be connected to
    */
-  static Connection connection(String url, Config settings) {
-    try {
-      return connect(url, settings);
-    } catch (SQLException failed) {
-      throw unusable(url, failed);
-    }
-  }
-
-  private static Connection connect(String url, Config settings) throws SQLException {
+  static Connection connect(String url, Config settings) {
     Properties properties = new Properties();
     properties.setProperty("loginTimeout", "10");
     settings
@@ -49,7 +41,11 @@ final class ExistingDatabase {
     settings
         .getOptionalValue("quarkus.datasource.password", String.class)
         .ifPresent(password -> properties.setProperty("password", password));
-    return DriverManager.getConnection(url, properties);
+    try {
+      return DriverManager.getConnection(url, properties);
+    } catch (SQLException failed) {
+      throw unusable(url, failed);
+    }
   }
 
   private static Refusal unusable(String url, SQLException failed) {

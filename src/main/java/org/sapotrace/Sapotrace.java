@@ -4,15 +4,11 @@ import io.quarkus.runtime.Application;
 import io.quarkus.runtime.Quarkus;
 import io.quarkus.runtime.annotations.QuarkusMain;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.SQLException;
 import java.util.List;
 import java.util.Optional;
 import org.eclipse.microprofile.config.Config;
 import org.eclipse.microprofile.config.ConfigProvider;
 import org.sapotrace.embedded.EmbeddedDatabase;
-import org.sapotrace.embedded.RunningDatabase;
 import org.sapotrace.refusal.Refusal;
 
 /**
@@ -24,22 +20,21 @@ import org.sapotrace.refusal.Refusal;
 @QuarkusMain
 public final class Sapotrace {
 
-  private static final String JDBC_URL = "quarkus.datasource.jdbc.url";
+  static final String JDBC_URL = "quarkus.datasource.jdbc.url";
 
   Sapotrace() {}
 
   /**
-   * Runs the service until it is told to stop, or an {@link Errand}.
+   * Runs the service until it is told to stop; or does an {@link Errand} instead.
    *
    * @param arguments of an errand, or none
    */
   public static void main(String... arguments) {
+    Config settings = ConfigProvider.getConfig();
     try {
-      Config settings = ConfigProvider.getConfig();
-      Optional<Errand.WithFile> errand = Errand.of(List.of(arguments));
-      if (errand.isPresent()) {
-        System.out.println(run(errand.get(), settings));
-        return;
+      Errand.Asked errand = Errand.of(List.of(arguments));
+      if (errand != null) {
+        System.exit(ErrandRun.of(errand, settings));
       }
       refuseArguments(arguments, settings);
       AccessSettings.check(settings);
@@ -65,8 +60,8 @@ public final class Sapotrace {
           argument.equals("--demo")
               ? "The demonstration plant is not yet part of this version: leave --demo out."
               : """
-                The argument "%s" is unknown: leave it out. Sapotrace is configured by \
-                environment variables."""
+                The argument "%s" is unknown: --backup FILE, --restore FILE and --verify-ledger \
+                are known. Sapotrace is configured by environment variables."""
                   .formatted(argument));
     }
     String demo = settings.getOptionalValue("sapotrace.demo", String.class).orElse("false");
@@ -76,39 +71,7 @@ public final class Sapotrace {
     }
   }
 
-  private static String run(Errand.WithFile errand, Config settings) {
-    Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
-    if (url.isPresent()) {
-      return run(errand, ExistingDatabase.connection(url.get(), settings));
-    }
-    Path directory = dataDirectory(settings);
-    Optional<RunningDatabase> running = RunningDatabase.on(directory);
-    if (running.isPresent()) {
-      RunningDatabase database = running.get();
-      return run(errand, connection(database.jdbcUrl(), database.username(), database.password()));
-    }
-    try (EmbeddedDatabase database = EmbeddedDatabase.start(directory)) {
-      return run(errand, connection(database.jdbcUrl(), database.username(), database.password()));
-    }
-  }
-
-  private static String run(Errand.WithFile errand, Connection database) {
-    try (database) {
-      return errand.errand().run(database, errand.file());
-    } catch (SQLException failed) {
-      throw Refusal.impossible("The database went away: " + failed.getMessage());
-    }
-  }
-
-  private static Connection connection(String url, String username, String password) {
-    try {
-      return DriverManager.getConnection(url, username, password);
-    } catch (SQLException failed) {
-      throw Refusal.impossible("The database cannot be used: " + failed.getMessage());
-    }
-  }
-
-  private static Path dataDirectory(Config settings) {
+  static Path dataDirectory(Config settings) {
     return settings
         .getOptionalValue("sapotrace.data.directory", String.class)
         .map(Path::of)

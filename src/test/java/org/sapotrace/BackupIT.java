@@ -70,7 +70,7 @@ class BackupIT {
   }
 
   private static String errandFails(Setup setup, String argument, Path file) {
-    return run(setup, argument, file, 1);
+    return run(setup, argument, file, 2);
   }
 
   private static String run(Setup setup, String argument, Path file, int status) {

@@ -4,11 +4,12 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.util.Optional;
 import java.util.Set;
 import org.sapotrace.http.CurrentCaller;
+import org.sapotrace.ledger.LinesShown;
 import org.sapotrace.productline.LinesInReach;
 
 /** The lines of the key with which a request came; every line for whatever comes without one. */
 @ApplicationScoped
-class ReachOfCaller implements LinesInReach {
+class ReachOfCaller implements LinesInReach, LinesShown {
 
   private final CurrentCaller caller;
 

@@ -125,11 +125,20 @@ public final class Restoration {
       throw Refusal.impossible("The backup's tables are not those of its version.");
     }
     // Some migrations put a row of their own into a table.
-    execute("delete from %1$s where exists (select from %1$s)".formatted(table));
+    if (hasRows(table)) {
+      execute("delete from " + table);
+    }
     long rows = copying.copyIn("copy %s (%s) from stdin".formatted(table, columns), in);
     contents.add(Content.of(table, rows, digest));
     if (isHistory) {
       migrate();
+    }
+  }
+
+  private boolean hasRows(String table) throws SQLException {
+    try (Statement statement = database.createStatement();
+        ResultSet rows = statement.executeQuery("select from " + table + " limit 1")) {
+      return rows.next();
     }
   }
 

@@ -209,6 +209,11 @@ public final class EmbeddedDatabase implements AutoCloseable {
     return DriverManager.getConnection(address(database), role, itsPassword);
   }
 
+  /** A connection to the database as the role that owns it. */
+  public Connection connect() throws SQLException {
+    return connect(NAME, NAME, password);
+  }
+
   private String address(String database) {
     return address(port, database);
   }

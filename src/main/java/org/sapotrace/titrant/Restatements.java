@@ -8,7 +8,12 @@ import org.jspecify.annotations.Nullable;
 /** The restatements on record. */
 public interface Restatements {
 
-  void add(Restatement restatement);
+  /**
+   * Adds a restatement.
+   *
+   * @param stream the strength stream of the lot, whose lock the caller holds
+   */
+  void add(UUID stream, Restatement restatement);
 
   Optional<Restatement> restatement(String lot, UUID id);
 

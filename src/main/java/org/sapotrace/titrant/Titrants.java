@@ -189,7 +189,7 @@ public class Titrants {
     UUID stream = lot(slug).stream();
     productLines.lock(stream);
     Restatement restatement = made.apply(productLines.nextIdentifier(stream));
-    restatements.add(restatement);
+    restatements.add(stream, restatement);
     return restatement;
   }
 }

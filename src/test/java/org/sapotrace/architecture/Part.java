@@ -26,11 +26,21 @@ enum Part {
   REFUSAL(Kind.BASE),
 
   // Features, each with a package rest and a package persistence beneath it.
-  PRODUCTLINE(Kind.FEATURE, CHEMISTRY, CONTROLCHART),
+  // At the bottom, so that each of the others may enter in it what it changes.
+  LEDGER(Kind.FEATURE),
+  PRODUCTLINE(Kind.FEATURE, CHEMISTRY, CONTROLCHART, LEDGER),
   MONITORING(
-      Kind.FEATURE, PRODUCTLINE, CHEMISTRY, CAPABILITY, BASELINE, RUNLENGTH, CONTROLCHART, MEASURE),
-  BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
-  TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE),
+      Kind.FEATURE,
+      PRODUCTLINE,
+      CHEMISTRY,
+      CAPABILITY,
+      BASELINE,
+      RUNLENGTH,
+      CONTROLCHART,
+      MEASURE,
+      LEDGER),
+  BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE, LEDGER),
+  TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE, LEDGER),
   NOTICE(
       Kind.FEATURE,
       TITRANT,
@@ -40,6 +50,7 @@ enum Part {
       CONTROLCHART,
       CHEMISTRY,
       MEASURE,
+      LEDGER,
       WEBHOOK),
 
   FORECAST(
@@ -56,7 +67,7 @@ enum Part {
   // Adapters.
   HTTP(Kind.WEB),
   // A feature that knows HTTP: it tells the door who calls, and the lines who may touch them.
-  ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE),
+  ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE, LEDGER),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
   EMBEDDED(Kind.DATABASE),
   BACKUP(Kind.COPIES),
@@ -64,7 +75,7 @@ enum Part {
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, LEDGER, NOTICE, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -192,6 +203,9 @@ enum Part {
     }
     if (where == Kind.REST) {
       imports.add(HTTP.path());
+    }
+    if (this == LEDGER) {
+      imports.addAll(List.of("javax.sql", "org.erdtman.jcs"));
     }
     if (where == Kind.REST && this == MONITORING) {
       imports.add(CHARTIMAGE.path());

@@ -277,6 +277,23 @@ class ContractExamplesTest {
     answers("revokeKey", 200, "/keys/" + id + "/revocation");
   }
 
+  @Test
+  void areEntriesOfTheLedger() {
+    String line = "/lines/quay";
+    Api.json(201, Api.put(line, "{\"name\": \"Quay line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            line + "/streams/washed",
+            """
+            {"name": "Washed fuel", "samplingPoint": "after-wash", "measurand": "soap",
+             "unit": "mg/kg", "chart": {"ewma": null}}
+            """));
+    measure(line + "/streams/washed", "09:20", 35.4, 4);
+    answers("listLedger", 200, "/ledger?line=quay&stream=washed");
+    answers("verifyLedger", 200, "/ledger/verification");
+  }
+
   /** Other tests make keys as well; this one's is the last. */
   private static String lastPage(String list) {
     String page = list;
@@ -374,8 +391,10 @@ class ContractExamplesTest {
               .replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", "an identifier")
               .replaceAll("(sapo_|/id = \")[0-9a-f]{16}", "$1an identifier")
               .replaceAll("_[\\w-]{43}\"$", "_…\"")
+              .replaceAll("[0-9a-f]{64}", "a hash")
+              .replaceAll("(/items/[0-9]+/head|^/entries) = .*", "$1 = a number")
               .replaceAll(
-                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|finding/at|revocation/at|time|nextTryAt) = ).*",
+                  "(/(?:recordedAt|adoptedAt|raisedAt|createdAt|finding/at|revocation/at|time|nextTryAt|items/[0-9]+/at) = ).*",
                   "$1now"));
     }
     return told;

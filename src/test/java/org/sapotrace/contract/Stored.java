@@ -37,11 +37,14 @@ final class Stored {
     return known;
   }
 
-  /** The tables, but for that of the migrations. */
+  /**
+   * The tables, but for those of the migrations, and of heads, which are made in their own time.
+   */
   List<String> tables() throws SQLException {
     return read(
         "select table_name from information_schema.tables where table_schema = 'public'"
-            + " and table_name not like 'flyway%' order by table_name");
+            + " and table_name not like 'flyway%' and table_name not like 'ledger_head%'"
+            + " and table_name <> 'ledger_fresh' order by table_name");
   }
 
   private static String digest(String table) {

@@ -11,6 +11,9 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.access.ApiKey;
 import org.sapotrace.access.Keys;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Deed;
+import org.sapotrace.ledger.Ledger;
 
 @ApplicationScoped
 class KeysInPostgres implements Keys, PanacheRepositoryBase<KeyEntity, String> {
@@ -18,9 +21,11 @@ class KeysInPostgres implements Keys, PanacheRepositoryBase<KeyEntity, String> {
   private static final Sort AS_THEY_WERE_MADE = Sort.by("createdAt", "id");
 
   private final EntityManager entities;
+  private final Ledger ledger;
 
-  KeysInPostgres(EntityManager entities) {
+  KeysInPostgres(EntityManager entities, Ledger ledger) {
     this.entities = entities;
+    this.ledger = ledger;
   }
 
   @Override
@@ -31,6 +36,7 @@ class KeysInPostgres implements Keys, PanacheRepositoryBase<KeyEntity, String> {
   @Override
   public void add(Kept kept) {
     persist(KeyEntity.of(kept));
+    enter(Act.KEY_MADE, kept.key().id(), kept.key());
   }
 
   @Override
@@ -68,5 +74,11 @@ class KeysInPostgres implements Keys, PanacheRepositoryBase<KeyEntity, String> {
   @Override
   public void revoke(String id, ApiKey.Revocation revocation) {
     findById(id).take(revocation);
+    enter(Act.KEY_REVOKED, id, revocation);
+  }
+
+  /** Neither holds the secret, nor its hash. */
+  private void enter(Act act, String id, Object content) {
+    ledger.enter(Deed.ofBook("key", id, act, content));
   }
 }

@@ -25,6 +25,8 @@ import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Results;
 import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Ledger;
 
 @ApplicationScoped
 class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, ResultEntity.Key> {
@@ -42,10 +44,12 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
 
   private final EntityManager entities;
   private final ObjectMapper json;
+  private final Ledger ledger;
 
-  ResultsInPostgres(EntityManager entities, ObjectMapper json) {
+  ResultsInPostgres(EntityManager entities, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
     this.json = json;
+    this.ledger = ledger;
   }
 
   @Override
@@ -56,7 +60,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.sampledAt = result.sampledAt();
     entity.titrantLot = result.latest().entered().titrantLot();
     persist(entity);
-    result.revisions().forEach(revision -> entities.persist(toEntity(result, revision)));
+    result.revisions().forEach(revision -> add(result, revision, Act.RESULT_RECORDED));
   }
 
   @Override
@@ -65,7 +69,13 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
     entity.titrantLot = result.latest().entered().titrantLot();
-    entities.persist(toEntity(result, result.latest()));
+    add(result, result.latest(), ResultEntry.act(result));
+  }
+
+  private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {
+    RevisionEntity entity = toEntity(result, revision);
+    entities.persist(entity);
+    ledger.enter(result.stream(), act, result.id().toString(), ResultEntry.of(revision, entity));
   }
 
   @Override

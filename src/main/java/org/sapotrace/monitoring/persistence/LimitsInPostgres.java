@@ -8,6 +8,8 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.monitoring.BaselineDiagnostics;
 import org.sapotrace.monitoring.Exclusion;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -19,9 +21,11 @@ class LimitsInPostgres
         PanacheRepositoryBase<LimitsRevisionEntity, LimitsRevisionEntity.Key> {
 
   private final ObjectMapper json;
+  private final Ledger ledger;
 
-  LimitsInPostgres(ObjectMapper json) {
+  LimitsInPostgres(ObjectMapper json, Ledger ledger) {
     this.json = json;
+    this.ledger = ledger;
   }
 
   @Override
@@ -44,6 +48,12 @@ class LimitsInPostgres
     entity.diagnostics = write(limits.diagnostics());
     entity.excluded = limits.excluded().isEmpty() ? null : write(limits.excluded());
     persist(entity);
+    boolean adopted = limits.status() == LimitsRevision.Status.ADOPTED;
+    ledger.enter(
+        stream,
+        adopted ? Act.LIMITS_ADOPTED : Act.LIMITS_LAID_DOWN,
+        String.valueOf(limits.revision()),
+        limits);
   }
 
   private @Nullable String write(@Nullable Object part) {

@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.monitoring.Finding;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.monitoring.Signals;
@@ -23,9 +25,11 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
       "exists (from FindingEntity f where f.key.streamId = s.key.streamId and f.key.signalId = s.key.id)";
 
   private final EntityManager entities;
+  private final Ledger ledger;
 
-  SignalsInPostgres(EntityManager entities) {
+  SignalsInPostgres(EntityManager entities, Ledger ledger) {
     this.entities = entities;
+    this.ledger = ledger;
   }
 
   @Override
@@ -117,5 +121,6 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
   @Override
   public void explain(Signal signal, Finding finding) {
     entities.persist(FindingEntity.of(signal, finding));
+    ledger.enter(signal.stream(), Act.FINDING_PUT, signal.id().toString(), finding);
   }
 }

@@ -6,6 +6,9 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.util.List;
 import java.util.Optional;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Deed;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.notice.Subscription;
 import org.sapotrace.notice.SubscriptionRegister;
 
@@ -15,9 +18,11 @@ class SubscriptionsInPostgres
     implements SubscriptionRegister, PanacheRepositoryBase<SubscriptionEntity, String> {
 
   private final EntityManager entities;
+  private final Ledger ledger;
 
-  SubscriptionsInPostgres(EntityManager entities) {
+  SubscriptionsInPostgres(EntityManager entities, Ledger ledger) {
     this.entities = entities;
+    this.ledger = ledger;
   }
 
   @Override
@@ -52,5 +57,11 @@ class SubscriptionsInPostgres
     } else {
       entity.take(subscription);
     }
+    ledger.enter(
+        Deed.ofBook(
+            "subscription",
+            subscription.slug(),
+            Act.SUBSCRIPTION_PUT,
+            SubscriptionEntry.of(subscription)));
   }
 }

@@ -7,6 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Deed;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.PlantEvents;
 
@@ -17,9 +20,16 @@ class PlantEventsInPostgres
   private static final String IN_ORDER = " order by at, key.id";
   private static final String TOUCHING = "key.line = ?1 and array_position(streams, ?2) > 0";
 
+  private final Ledger ledger;
+
+  PlantEventsInPostgres(Ledger ledger) {
+    this.ledger = ledger;
+  }
+
   @Override
   public void add(PlantEvent event) {
     persist(PlantEventEntity.of(event));
+    ledger.enter(Deed.ofLine(event.line(), Act.EVENT_RECORDED, event.id().toString(), event));
   }
 
   @Override

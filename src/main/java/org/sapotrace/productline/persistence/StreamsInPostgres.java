@@ -10,6 +10,10 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Deed;
+import org.sapotrace.ledger.Ledger;
+import org.sapotrace.ledger.StreamNames;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.RecordIdentifier;
@@ -17,15 +21,17 @@ import org.sapotrace.productline.Stream;
 import org.sapotrace.productline.Streams;
 
 @ApplicationScoped
-class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, UUID> {
+class StreamsInPostgres implements Streams, StreamNames, PanacheRepositoryBase<StreamEntity, UUID> {
 
   private static final String REMOVALS =
       "line = ?1 and outlet is not null and inlet is not null and (inlet = ?2 or outlet = ?2)";
 
   private final EntityManager entities;
+  private final Ledger ledger;
 
-  StreamsInPostgres(EntityManager entities) {
+  StreamsInPostgres(EntityManager entities, Ledger ledger) {
     this.entities = entities;
+    this.ledger = ledger;
   }
 
   @Override
@@ -70,12 +76,20 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
             .setParameter(6, line.notes())
             .setParameter(7, line.version())
             .executeUpdate();
+    if (added == 1) {
+      enter(line);
+    }
     return added == 1;
+  }
+
+  private void enter(Line line) {
+    ledger.enter(Deed.ofLine(line.slug(), Act.LINE_PUT, line.slug(), line));
   }
 
   @Override
   public void change(Line line) {
     entities.find(LineEntity.class, line.slug()).take(line);
+    enter(line);
   }
 
   @Override
@@ -153,6 +167,13 @@ class StreamsInPostgres implements Streams, PanacheRepositoryBase<StreamEntity, 
       entities.persist(
           SpecificationEntity.of(stream.id(), i + 1, stream.specifications().get(i), recordedAt));
     }
+    ledger.enter(stream.id(), Act.STREAM_PUT, stream.slug(), stream);
+  }
+
+  @Override
+  public Names names(UUID stream) {
+    StreamEntity entity = findById(stream);
+    return new Names(entity.line, entity.slug);
   }
 
   @Override

@@ -6,6 +6,8 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.util.List;
 import java.util.Optional;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.titrant.Lots;
 import org.sapotrace.titrant.TitrantLot;
 
@@ -17,9 +19,11 @@ import org.sapotrace.titrant.TitrantLot;
 class LotsInPostgres implements Lots, PanacheRepositoryBase<LotEntity, String> {
 
   private final EntityManager entities;
+  private final Ledger ledger;
 
-  LotsInPostgres(EntityManager entities) {
+  LotsInPostgres(EntityManager entities, Ledger ledger) {
     this.entities = entities;
+    this.ledger = ledger;
   }
 
   @Override
@@ -63,5 +67,6 @@ class LotsInPostgres implements Lots, PanacheRepositoryBase<LotEntity, String> {
     } else {
       entity.take(lot);
     }
+    ledger.enter(lot.stream(), Act.LOT_PUT, lot.declared().slug(), lot);
   }
 }

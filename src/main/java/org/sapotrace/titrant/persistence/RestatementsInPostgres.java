@@ -10,6 +10,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.Ledger;
 import org.sapotrace.titrant.Restatement;
 import org.sapotrace.titrant.Restatements;
 
@@ -18,13 +20,15 @@ class RestatementsInPostgres
     implements Restatements, PanacheRepositoryBase<RestatementEntity, UUID> {
 
   private final ObjectMapper json;
+  private final Ledger ledger;
 
-  RestatementsInPostgres(ObjectMapper json) {
+  RestatementsInPostgres(ObjectMapper json, Ledger ledger) {
     this.json = json;
+    this.ledger = ledger;
   }
 
   @Override
-  public void add(Restatement restatement) {
+  public void add(UUID stream, Restatement restatement) {
     RestatementEntity entity = new RestatementEntity();
     entity.id = restatement.id();
     entity.lot = restatement.lot();
@@ -33,6 +37,7 @@ class RestatementsInPostgres
     entity.recordedAt = restatement.recordedAt();
     entity.outcome = json.valueToTree(restatement).toString();
     persist(entity);
+    ledger.enter(stream, Act.LOT_RESTATED, restatement.id().toString(), restatement);
   }
 
   @Override

@@ -1,0 +1,11 @@
+package org.sapotrace.ledger;
+
+import java.util.Optional;
+import java.util.Set;
+
+/** The lines of which the ledger is shown to whoever asks. */
+public interface LinesShown {
+
+  /** Their slugs; empty where it is every line, and what belongs to none. */
+  Optional<Set<String>> slugs();
+}
