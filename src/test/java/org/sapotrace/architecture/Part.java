@@ -61,9 +61,10 @@ enum Part {
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
+  MQTT(Kind.BROKER, NOTICE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, MQTT, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -120,6 +121,15 @@ enum Part {
         "org.jboss.resteasy.."),
     SENDING(
         "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
+    /** Speaks with a message broker. */
+    BROKER(
+        "com.fasterxml.jackson..",
+        "io.netty.handler.codec.mqtt",
+        "io.vertx..",
+        "jakarta.enterprise..",
+        "jakarta.persistence",
+        "jakarta.transaction",
+        "javax.net.."),
     PICTURE(
         "de.rototor.pdfbox.graphics2d",
         "javax..",
