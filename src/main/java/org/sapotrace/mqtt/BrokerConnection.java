@@ -1,6 +1,7 @@
 package org.sapotrace.mqtt;
 
 import io.netty.handler.codec.mqtt.MqttQoS;
+import io.vertx.core.Future;
 import io.vertx.core.Vertx;
 import io.vertx.core.buffer.Buffer;
 import io.vertx.mqtt.MqttClient;
@@ -93,17 +94,30 @@ final class BrokerConnection implements AutoCloseable {
     ask(() -> client.publish(topic, body, MqttQoS.AT_LEAST_ONCE, false, false));
   }
 
-  private Object ask(Supplier<io.vertx.core.Future<Integer>> request) {
+  private Object ask(Supplier<Future<Integer>> request) {
     CompletableFuture<Object> answer = new CompletableFuture<>();
     reply = answer;
+    await(open(request).toCompletionStage());
+    return await(answer);
+  }
+
+  /** Tells the broker that it need not bring a message again. */
+  void acknowledge(MqttPublishMessage message) {
+    open(
+        () -> {
+          message.ack();
+          return message;
+        });
+  }
+
+  private <T> T open(Supplier<T> request) {
     requireOpen();
     try {
-      await(request.get().toCompletionStage());
-    } catch (NullPointerException closedMeanwhile) {
-      // This is how the client answers then.
+      return request.get();
+    } catch (NullPointerException lostMeanwhile) {
+      // This is what comes of the client then.
       throw new BrokerFailure("the connection was lost");
     }
-    return await(answer);
   }
 
   /** The next message that came, if one comes in time; it is to be acknowledged. */

@@ -61,7 +61,7 @@ enum Part {
   EMBEDDED(Kind.DATABASE),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
-  MQTT(Kind.BROKER, NOTICE),
+  MQTT(Kind.BROKER, HTTP, NOTICE, BENCH, MONITORING, CHEMISTRY),
 
   // What is started: the package org.sapotrace itself.
   SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, MQTT, TITRANT, WEBHOOK);
@@ -129,6 +129,7 @@ enum Part {
         "jakarta.enterprise..",
         "jakarta.persistence",
         "jakarta.transaction",
+        "jakarta.validation..",
         "javax.net.."),
     PICTURE(
         "de.rototor.pdfbox.graphics2d",
