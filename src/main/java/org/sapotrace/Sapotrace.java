@@ -41,6 +41,7 @@ public final class Sapotrace {
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
       NoticeConfiguration.check(settings);
+      MqttConfiguration.mqttSettings(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
       if (url.isPresent()) {
         ExistingDatabase.check(url.get(), settings);

@@ -34,6 +34,7 @@ class RefusedStartIT {
         arguments("SAPOTRACE_NOTICE_ALLOWED_HOSTS", "https://a.example", "is no host"),
         arguments("SAPOTRACE_NOTICE_RELAY", "maybe", "SAPOTRACE_NOTICE_RELAY is \"maybe\""),
         arguments("SAPOTRACE_PUBLIC_URL", "plant.example", "SAPOTRACE_PUBLIC_URL is \"plant"),
+        arguments("SAPOTRACE_MQTT_URL", "broker.example", "SAPOTRACE_MQTT_URL is no address"),
         arguments("SAPOTRACE_DEMO", "true", "leave SAPOTRACE_DEMO unset"),
         // Port 1 is reserved for a service that nobody runs: RFC 1078.
         arguments(

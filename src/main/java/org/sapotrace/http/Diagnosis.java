@@ -50,13 +50,14 @@ final class Diagnosis {
 
   /** The problem of a failure that is this service's own: logged, and told as a reference only. */
   static Problem defect(Throwable failure, RoutingContext exchange) {
+    String path = Plain.text(String.valueOf(exchange.request().path()), 500);
+    return defect(failure, exchange.request().method() + " " + path);
+  }
+
+  /** The same of what came by another way. */
+  static Problem defect(Throwable failure, String asked) {
     UUID reference = UUID.randomUUID();
-    Log.errorf(
-        failure,
-        "%s %s failed, reference %s",
-        exchange.request().method(),
-        Plain.text(String.valueOf(exchange.request().path()), 500),
-        reference);
+    Log.errorf(failure, "%s failed, reference %s", asked, reference);
     return Problem.of(
         ProblemType.DEFECT,
         "This is a defect of the service, not of the request. Its log tells more under the reference "

@@ -32,8 +32,9 @@ class RememberedAnswers {
    *
    * @param operation its method and address
    * @param fingerprint what its body was
+   * @param reused what to say where the key came with another body before
    */
-  record Request(String caller, String operation, String key, String fingerprint) {}
+  record Request(String caller, String operation, String key, String fingerprint, String reused) {}
 
   /**
    * What was answered.
@@ -89,11 +90,7 @@ class RememberedAnswers {
                 .setParameter("key", request.key())
                 .getSingleResult();
     if (!request.fingerprint().equals(row[0])) {
-      throw Problem.of(
-              ProblemType.INVALID_INPUT,
-              "This Idempotency-Key came with another body before, so nothing was done: take a new"
-                  + " key for a new request.")
-          .asException();
+      throw Problem.of(ProblemType.INVALID_INPUT, request.reused()).asException();
     }
     return new Answer((int) row[1], (String) row[2], (String) row[3]);
   }

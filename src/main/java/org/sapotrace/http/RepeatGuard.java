@@ -25,7 +25,11 @@ import java.util.Objects;
 final class RepeatGuard {
 
   /** As long as the longest of what it stands around, a restatement of many results. */
-  private static final int LONGEST_SECONDS = 1800;
+  static final int LONGEST_SECONDS = 1800;
+
+  private static final String REUSED =
+      "This Idempotency-Key came with another body before, so nothing was done: take a new key for a"
+          + " new request.";
 
   private final HttpServerRequest request;
   private final CurrentCaller caller;
@@ -57,7 +61,8 @@ final class RepeatGuard {
             caller.get().orElseThrow().id(),
             request.method() + " " + request.uri(),
             key,
-            sent.fingerprint());
+            sent.fingerprint(),
+            REUSED);
     return QuarkusTransaction.requiringNew()
         .timeout(LONGEST_SECONDS)
         .call(() -> once(asked, recording));

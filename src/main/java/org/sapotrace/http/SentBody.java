@@ -25,6 +25,11 @@ class SentBody {
     return HexFormat.of().formatHex((digest == null ? sha256() : digest).digest());
   }
 
+  /** The same of what came by another way. */
+  static String fingerprint(byte[] body) {
+    return HexFormat.of().formatHex(sha256().digest(body));
+  }
+
   private static MessageDigest sha256() {
     try {
       return MessageDigest.getInstance("SHA-256");

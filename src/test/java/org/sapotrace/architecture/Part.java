@@ -73,9 +73,11 @@ enum Part {
   BACKUP(Kind.COPIES),
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
+  MQTT(Kind.BROKER, HTTP, NOTICE, BENCH, MONITORING, CHEMISTRY),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, LEDGER, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(
+      Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, LEDGER, NOTICE, MQTT, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -132,6 +134,16 @@ enum Part {
         "org.jboss.resteasy.."),
     SENDING(
         "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
+    /** Speaks with a message broker. */
+    BROKER(
+        "com.fasterxml.jackson..",
+        "io.netty.handler.codec.mqtt",
+        "io.vertx..",
+        "jakarta.enterprise..",
+        "jakarta.persistence",
+        "jakarta.transaction",
+        "jakarta.validation..",
+        "javax.net.."),
     PICTURE(
         "de.rototor.pdfbox.graphics2d",
         "javax..",

@@ -2,7 +2,6 @@ package org.sapotrace.bench.rest;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.DefaultValue;
 import jakarta.ws.rs.POST;
@@ -19,6 +18,7 @@ import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Bench;
 import org.sapotrace.bench.Entry;
+import org.sapotrace.bench.SentEntries;
 import org.sapotrace.http.Problem;
 import org.sapotrace.http.ProblemType;
 import org.sapotrace.http.Requires;
@@ -48,10 +48,12 @@ class ImportResource {
   private static final int BLOCK = 500;
 
   private final Bench bench;
+  private final SentEntries sent;
   private final RowReader reader;
 
-  ImportResource(Bench bench, RowReader reader) {
+  ImportResource(Bench bench, SentEntries sent, RowReader reader) {
     this.bench = bench;
+    this.sent = sent;
     this.reader = reader;
   }
 
@@ -137,7 +139,7 @@ class ImportResource {
       return;
     }
     try {
-      rows.add(new Row(number, reader.<NewEntry>read(row, ImportResource::shape).toEntry()));
+      rows.add(new Row(number, sent.read(row)));
     } catch (RuntimeException failure) {
       refused.add(new RefusedRow(number, reader.problem(failure)));
     }
@@ -159,14 +161,5 @@ class ImportResource {
     }
     acceptable.sort(Comparator.comparing(row -> row.entry().sampledAt()));
     return acceptable;
-  }
-
-  private static Class<? extends NewEntry> shape(JsonNode row) {
-    boolean titration = row.has("replicates");
-    if (titration == row.has("values")) {
-      throw Refusal.impossible(
-          "A row is either a titration with replicates or a result with values.");
-    }
-    return titration ? NewTitration.class : NewResult.class;
   }
 }
