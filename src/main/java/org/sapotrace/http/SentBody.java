@@ -25,7 +25,7 @@ class SentBody {
     return HexFormat.of().formatHex((digest == null ? sha256() : digest).digest());
   }
 
-  private static MessageDigest sha256() {
+  static MessageDigest sha256() {
     try {
       return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException everyJavaHasIt) {

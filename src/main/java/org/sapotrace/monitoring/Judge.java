@@ -4,6 +4,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Event;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -57,12 +58,17 @@ class Judge {
 
   /** Judges a point and all behind it. The caller holds the stream's lock. */
   void judgeFrom(Stream stream, Point first, String reason) {
-    judgeFrom(stream, first.position(), first.place(), reason);
+    judgeFrom(stream, first, reason, Hindsight.NONE);
+  }
+
+  /** The same where somebody is told of a part only. */
+  void judgeFrom(Stream stream, Point first, String reason, Hindsight hindsight) {
+    judgeFrom(stream, first.position(), first.place(), reason, hindsight);
   }
 
   /** The same where limits were laid down: what is found was there before anybody looked. */
   void lookBack(Stream stream, Point first, String reason) {
-    judgeFrom(stream, first.position(), first.place(), reason, true);
+    judgeFrom(stream, first, reason, Hindsight.WHOLE);
   }
 
   /**
@@ -74,11 +80,11 @@ class Judge {
    * @param reason why points may be judged otherwise than before, as a clause
    */
   void judgeFrom(Stream stream, int position, Place since, String reason) {
-    judgeFrom(stream, position, since, reason, false);
+    judgeFrom(stream, position, since, reason, Hindsight.NONE);
   }
 
   private void judgeFrom(
-      Stream stream, int position, Place since, String reason, boolean isHindsight) {
+      Stream stream, int position, Place since, String reason, Hindsight hindsight) {
     Regime regime = regimes.of(stream);
     if (regime.revisions().isEmpty()) {
       return;
@@ -87,21 +93,23 @@ class Judge {
     List<Point> page = points.from(stream.id(), position, PAGE);
     while (!page.isEmpty()) {
       page.forEach(run::judge);
+      run.write();
       int last = page.get(page.size() - 1).position();
       page = page.size() < PAGE ? List.of() : points.from(stream.id(), last + 1, PAGE);
     }
     for (Signal changed : run.open.changed(clock.instant(), reason)) {
       signals.save(changed);
-      tell(run, changed, isHindsight);
+      tell(run, changed, hindsight);
     }
   }
 
-  private void tell(Run run, Signal changed, boolean isHindsight) {
+  private void tell(Run run, Signal changed, Hindsight hindsight) {
     ChartedResult at = run.raised.get(changed.id());
     if (changed.lapse() != null) {
       lapsed.fire(new SignalLapsed(run.stream, changed));
     } else if (at != null) {
       LimitsRevision limits = run.regime.revisions().get(changed.limitsRevision() - 1);
+      boolean isHindsight = hindsight.covers(at.sampledAt());
       raised.fire(new SignalRaised(run.stream, changed, at, limits, isHindsight));
     }
   }
@@ -134,6 +142,8 @@ class Judge {
     private final Regime regime;
     private final OpenSignals open;
     private final Map<UUID, ChartedResult> raised = new HashMap<>();
+    private final List<JudgedPoint> judged = new ArrayList<>();
+    private final LookBack lookBack;
     private @Nullable LimitsRevision limits;
     private @Nullable Point last;
     private ChartState state = ChartState.START;
@@ -142,6 +152,7 @@ class Judge {
       this.stream = stream;
       this.regime = regime;
       this.open = open;
+      this.lookBack = new LookBack(points, stream.id());
     }
 
     void goOn(LimitsRevision stored, Point at, ChartState storedState) {
@@ -160,6 +171,7 @@ class Judge {
         open.closeAll();
       }
       last = point;
+      lookBack.add(point);
       if (inForce == null) {
         // Trial limits may have judged it, until its phase turned out to be another one.
         points.takeBack(stream.id(), point);
@@ -173,18 +185,20 @@ class Judge {
               inForce.limits(),
               inForce.detectors());
       Set<SignalRule> holding = state.holding(inForce.limits(), inForce.detectors());
-      points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
+      judged.add(new JudgedPoint(point, new Judgement(inForce.revision(), state, holding)));
       open.keep(point, inForce, state, this::raise);
+    }
+
+    void write() {
+      points.judge(stream.id(), judged);
+      judged.clear();
     }
 
     private Signal raise(Point point, LimitsRevision inForce, SignalRule rule, Side side) {
       int length = state.window(rule);
       int back = Math.min(state.runs().count(), Beginning.LOOK_BACK);
-      List<ChartedResult> judged =
-          points.from(stream.id(), point.position() - back + 1, back).stream()
-              .map(Point::result)
-              .toList();
-      List<ChartedResult> window = judged.subList(back - length, back);
+      List<ChartedResult> results = lookBack.results(back);
+      List<ChartedResult> window = results.subList(back - length, back);
       UUID id = productLines.nextIdentifier(stream.id());
       raised.put(id, point.result());
       return new Signal(
@@ -195,7 +209,7 @@ class Judge {
           inForce.revision(),
           point.result().result(),
           point.result().sampledAt(),
-          Beginning.of(judged, length, inForce, rule, side),
+          Beginning.of(results, length, inForce, rule, side),
           clock.instant(),
           window.stream().map(ChartedResult::result).toList(),
           point.result().result(),

@@ -7,7 +7,8 @@ import org.sapotrace.productline.Stream;
  *
  * @param at the result at which it was raised
  * @param limits the limits it was found under
- * @param isHindsight whether it was found among results on record, as limits were laid down
+ * @param isHindsight whether it was found among results on record, as limits were laid down, or of
+ *     the past, as they were imported
  */
 public record SignalRaised(
     Stream stream, Signal signal, ChartedResult at, LimitsRevision limits, boolean isHindsight) {}

@@ -41,21 +41,37 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
           "batch-removal", BatchRemoval.class);
 
   private final EntityManager entities;
+  private final ResultsInBulk bulk;
   private final ObjectMapper json;
 
-  ResultsInPostgres(EntityManager entities, ObjectMapper json) {
+  ResultsInPostgres(EntityManager entities, ResultsInBulk bulk, ObjectMapper json) {
     this.entities = entities;
+    this.bulk = bulk;
     this.json = json;
   }
 
   @Override
-  public void add(RecordedResult result) {
+  public void addAll(List<RecordedResult> some) {
+    if (!some.isEmpty()) {
+      UUID stream = some.get(0).stream();
+      bulk.insert(stream, some.stream().map(ResultsInPostgres::toEntity).toList());
+      bulk.insertFirst(
+          stream, some.stream().map(result -> toEntity(result, result.latest())).toList());
+    }
+  }
+
+  private static ResultEntity toEntity(RecordedResult result) {
     ResultEntity entity = new ResultEntity();
     entity.key = new ResultEntity.Key(result.stream(), result.id());
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
     entity.titrantLot = result.latest().entered().titrantLot();
-    persist(entity);
+    return entity;
+  }
+
+  @Override
+  public void add(RecordedResult result) {
+    persist(toEntity(result));
     result.revisions().forEach(revision -> entities.persist(toEntity(result, revision)));
   }
 
