@@ -1,10 +1,9 @@
 package org.sapotrace.bench;
 
-import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
-import java.util.Comparator;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +12,7 @@ import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
+import org.sapotrace.monitoring.Hindsight;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.ProductLines;
@@ -23,9 +23,6 @@ import org.sapotrace.refusal.Refusal;
 @ApplicationScoped
 @Transactional
 public class Bench {
-
-  /** How long an import may take, in s. */
-  private static final int LONGEST_IMPORT = 900;
 
   /**
    * A result with the stream it belongs to and its place on the chart.
@@ -105,45 +102,40 @@ public class Bench {
     productLines.stream(line, slug);
   }
 
-  /** Records entries together: all, or none if one of them is refused. */
-  @TransactionConfiguration(timeout = LONGEST_IMPORT)
-  public void recordAll(String line, String slug, List<Entry> entries) {
+  /**
+   * Records entries together, each by itself taken or refused. They end as they would one by one.
+   * It is for the caller to decide how many of them are one transaction.
+   *
+   * @return why each of them was refused, in their order; empty where it was recorded
+   * @throws Refusal if there is no such stream
+   */
+  @Transactional(Transactional.TxType.MANDATORY)
+  public List<Optional<Refusal>> recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);
-    // In the order of sampling no entry is late, so that none is judged twice.
-    List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
-    ReplicateHistory history = history(stream, inOrder);
+    Hindsight hindsight = Hindsight.ofImport(clock.instant());
+    Inflow inflow = new Inflow(entries, clock.instant());
+    ReplicateHistory history = history(stream, inflow.titrations());
     NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
-    List<RecordedResult> recorded =
-        inOrder.stream().map(entry -> add(product, stream, entry, history, normalities)).toList();
-    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
-    removals.follow(
-        stream, recorded.stream().map(RecordedResult::batch).toList(), recorded(stream));
+    List<RecordedResult> recorded = new ArrayList<>();
+    inflow.take(
+        entry -> {
+          Assessment found = assess(product, stream, entry, history, normalities.before(entry));
+          RecordedResult result = result(stream, entry, found);
+          recorded.add(result);
+          history.add(result);
+          normalities.add(entry);
+          verdicts.tell(stream, result, hindsight);
+        });
+    results.addAll(recorded);
+    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList(), hindsight);
+    List<String> batches = recorded.stream().map(RecordedResult::batch).toList();
+    removals.follow(stream, batches, recorded(stream), hindsight);
+    return inflow.refusals();
   }
 
   private static String recorded(Stream stream) {
     return "another result of the batch was recorded in stream " + stream.slug();
-  }
-
-  /**
-   * Why each of some entries would be refused.
-   *
-   * @return one for each entry, empty where it would be recorded
-   */
-  public List<Optional<Refusal>> refusals(String line, String slug, List<Entry> entries) {
-    Line product = productLines.line(line);
-    Stream stream = productLines.stream(line, slug);
-    return entries.stream().map(entry -> refusal(product, stream, entry)).toList();
-  }
-
-  private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
-    try {
-      // Nothing is refused for how far titrations have scattered, or what they took.
-      assess(line, stream, entry, ReplicateHistory.none(), null);
-      return Optional.empty();
-    } catch (Refusal refusal) {
-      return Optional.of(refusal);
-    }
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
@@ -182,17 +174,19 @@ public class Bench {
   }
 
   private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
-    RecordedResult result =
-        new RecordedResult(
-            productLines.nextIdentifier(stream.id()),
-            stream.id(),
-            entry.batch(),
-            entry.sampledAt(),
-            List.of(
-                new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
+    RecordedResult result = result(stream, entry, assessment);
     results.add(result);
     verdicts.tell(stream, result);
     return result;
+  }
+
+  private RecordedResult result(Stream stream, Entry entry, Assessment assessment) {
+    return new RecordedResult(
+        productLines.nextIdentifier(stream.id()),
+        stream.id(),
+        entry.batch(),
+        entry.sampledAt(),
+        List.of(new RecordedResult.Revision(1, clock.instant(), null, false, entry, assessment)));
   }
 
   private Assessment assess(

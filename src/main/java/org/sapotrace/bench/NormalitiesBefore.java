@@ -18,16 +18,20 @@ final class NormalitiesBefore {
   }
 
   /**
-   * The normality of the titration before, in mol/L: of the last one that was asked about, or else
-   * of the last one on record. Null where there was none, or it was made with a lot on record.
+   * The normality of the titration before, in mol/L: of the last one that was taken, or else of the
+   * last one on record. Null where there was none, or it was made with a lot on record.
    */
   @Nullable Double before(Entry entry) {
-    if (!(entry instanceof Titration titration)) {
+    if (!(entry instanceof Titration)) {
       return null;
     }
     Titration before =
         last == null ? results.titrationBefore(stream, entry.sampledAt()).orElse(null) : last;
-    last = titration;
     return before == null ? null : before.readings().titrant().normality();
+  }
+
+  /** Takes an entry into account that is being recorded. */
+  void add(Entry entry) {
+    last = entry instanceof Titration titration ? titration : last;
   }
 }

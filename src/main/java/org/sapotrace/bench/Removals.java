@@ -20,6 +20,7 @@ import java.util.UUID;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.monitoring.ChartedResult;
+import org.sapotrace.monitoring.Hindsight;
 import org.sapotrace.monitoring.Monitoring;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.ProductLines;
@@ -61,10 +62,14 @@ class Removals {
    * @param reason why, as a clause
    */
   void follow(Stream side, Collection<String> batches, String reason) {
+    follow(side, batches, reason, Hindsight.NONE);
+  }
+
+  void follow(Stream side, Collection<String> batches, String reason, Hindsight hindsight) {
     if (isSide(side) && !batches.isEmpty()) {
       productLines
           .lockRemovals(side)
-          .forEach(removal -> derive(removal, new LinkedHashSet<>(batches), reason));
+          .forEach(removal -> derive(removal, new LinkedHashSet<>(batches), reason, hindsight));
     }
   }
 
@@ -76,7 +81,8 @@ class Removals {
     derive(
         removal,
         batches,
-        "stream %s was given the inlet %s".formatted(removal.outlet(), removal.inlet()));
+        "stream %s was given the inlet %s".formatted(removal.outlet(), removal.inlet()),
+        Hindsight.NONE);
   }
 
   /**
@@ -112,7 +118,7 @@ class Removals {
     return stream.measurand() == Measurand.SOAP;
   }
 
-  private void derive(Stream removal, Set<String> batches, String reason) {
+  private void derive(Stream removal, Set<String> batches, String reason, Hindsight hindsight) {
     List<Sides.Derived> added = new ArrayList<>();
     List<ChartedResult> revised = new ArrayList<>();
     for (List<String> some : together(batches)) {
@@ -133,7 +139,8 @@ class Removals {
     }
     monitoring.correctAll(removal, revised, reason);
     added.sort(IN_ORDER);
-    monitoring.chartAll(removal, added.stream().map(each -> add(removal, each)).toList());
+    monitoring.chartAll(
+        removal, added.stream().map(each -> add(removal, each)).toList(), hindsight);
   }
 
   private ChartedResult add(Stream removal, Sides.Derived derived) {

@@ -42,6 +42,9 @@ public interface Results {
 
   void add(RecordedResult result);
 
+  /** Puts new results of one stream on record together, of which each has one revision. */
+  void addAll(List<RecordedResult> some);
+
   /** Records the latest revision of a result that is on record. */
   void revise(RecordedResult result);
 

@@ -29,7 +29,7 @@ final class BareStatus {
       case NOT_FOUND -> "Nothing lies under this address.";
       case METHOD_NOT_ALLOWED -> "The address takes other methods; Allow names them.";
       case NOT_ACCEPTABLE -> "None of the media types in Accept can be answered here.";
-      case TOO_LARGE -> "Send at most 1 MiB at once, or 10 MiB to an import.";
+      case TOO_LARGE -> "Send at most 1 MiB at once, or 256 MiB to an import.";
       case UNSUPPORTED_MEDIA_TYPE -> "Send the body in a media type that is taken here.";
       default -> type.title() + ".";
     };

@@ -10,6 +10,9 @@ final class BodyLimit extends FilterInputStream {
   /** The longest JSON body in bytes, inclusive; it is held in memory as a whole. */
   static final long LONGEST_JSON = 1 << 20;
 
+  /** The longest body of any other kind, but for what is read row by row. */
+  static final long LONGEST = 10 << 20;
+
   private long left;
 
   BodyLimit(InputStream body, long longest) {

@@ -52,7 +52,8 @@ public final class BodyReading implements ReaderInterceptor {
   /** Refuses what would be read otherwise than it says: JSON is UTF-8 (RFC 8259, section 8.1). */
   private static void requireCharset(MediaType type) {
     String charset = type.getParameters().get(MediaType.CHARSET_PARAMETER);
-    if (charset != null && !(isJson(type) ? charset.equalsIgnoreCase("utf-8") : isKnown(charset))) {
+    boolean utf8Only = isJson(type) || type.getSubtype().equalsIgnoreCase("csv");
+    if (charset != null && !(utf8Only ? charset.equalsIgnoreCase("utf-8") : isKnown(charset))) {
       throw Problem.of(ProblemType.UNSUPPORTED_MEDIA_TYPE, "Send the body in UTF-8.").asException();
     }
   }

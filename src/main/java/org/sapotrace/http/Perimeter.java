@@ -2,6 +2,7 @@ package org.sapotrace.http;
 
 import io.quarkus.runtime.configuration.MemorySize;
 import io.quarkus.vertx.http.runtime.VertxHttpConfig;
+import io.quarkus.vertx.http.runtime.VertxHttpRecorder;
 import io.quarkus.vertx.http.runtime.filters.Filters;
 import io.vertx.core.http.HttpHeaders;
 import io.vertx.core.http.HttpServerRequest;
@@ -19,6 +20,8 @@ import java.util.stream.IntStream;
 final class Perimeter {
 
   private static final int FIRST = 10_000;
+  // Behind the framework, which sets the limit of all bodies.
+  private static final int LAST = 1;
   private static final int LONGEST_ADDRESS = 4096;
 
   private final ProblemAnswers answers;
@@ -38,6 +41,7 @@ final class Perimeter {
 
   void admit(@Observes Filters filters) {
     filters.register(this::admit, FIRST);
+    filters.register(this::limitBody, LAST);
   }
 
   void answerErrors(@Observes Router router) {
@@ -66,8 +70,14 @@ final class Perimeter {
           Problem.of(
               ProblemType.BAD_PARAMETER, "Parameters stand behind a question mark here, not a ;."),
           exchange);
-    } else if (lengthOfBody(request) > longestBody) {
+    } else if (lengthOfBody(request) > longestBody(request)) {
       answers.send(BareStatus.problem(ProblemType.TOO_LARGE.status()), exchange);
+    } else if (isEncoded(request)) {
+      answers.send(
+          Problem.of(
+              ProblemType.UNSUPPORTED_MEDIA_TYPE,
+              "Send the body as it is, neither compressed nor with a Content-Encoding."),
+          exchange);
     } else if (sizeOfHeaders(request) > longestHeaders) {
       answers.send(BareStatus.problem(ProblemType.HEADERS_TOO_LARGE.status()), exchange);
     } else {
@@ -107,10 +117,29 @@ final class Perimeter {
     }
   }
 
+  /** Bodies whose length turns out as they are read. */
+  private void limitBody(RoutingContext exchange) {
+    exchange.put(VertxHttpRecorder.MAX_REQUEST_SIZE_KEY, longestBody(exchange.request()));
+    exchange.next();
+  }
+
+  /** What is made of many rows may be as long as the server takes; all else is held in memory. */
+  private long longestBody(HttpServerRequest request) {
+    return request.path().endsWith("/imports")
+        ? longestBody
+        : Math.min(longestBody, BodyLimit.LONGEST);
+  }
+
   private static long lengthOfBody(HttpServerRequest request) {
     String length = request.getHeader(HttpHeaders.CONTENT_LENGTH);
     // The server has refused whatever is no number.
     return length == null ? 0 : Long.parseLong(length);
+  }
+
+  /** A few bytes that unfold to very many are not let in; nobody needs to send them. */
+  private static boolean isEncoded(HttpServerRequest request) {
+    String encoding = request.getHeader(HttpHeaders.CONTENT_ENCODING);
+    return encoding != null && !encoding.equalsIgnoreCase("identity");
   }
 
   private static long sizeOfHeaders(HttpServerRequest request) {

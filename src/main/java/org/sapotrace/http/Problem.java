@@ -42,6 +42,8 @@ public record Problem(
     }
     detail = Plain.text(detail, LONGEST_DETAIL);
     instance = instance == null ? null : Plain.text(instance, LONGEST_POINTER);
+    // Null where it is read back from JSON, which leaves it out where there are none.
+    errors = errors == null ? List.of() : errors;
     errors = errors.stream().limit(MOST_ERRORS).map(Problem::plain).toList();
   }
 
@@ -78,6 +80,11 @@ public record Problem(
   /** The same problem, met under that path. */
   public Problem at(String path) {
     return new Problem(type, title, status, detail, path, errors);
+  }
+
+  /** The same problem with more said about it. */
+  public Problem saying(String more) {
+    return new Problem(type, title, status, detail + " " + more, instance, errors);
   }
 
   /** To be thrown where a request is found not to be readable or usable. */

@@ -20,6 +20,7 @@ public enum ProblemType {
   MISDIRECTED("misdirected", 421, "This service does not answer under that name"),
   INVALID_INPUT("invalid-input", 422, "The input is impossible or incomplete"),
   NOT_YET("not-yet", 422, "This version does not do that yet"),
+  STOPPED("stopped", 422, "Nothing from here on was carried out"),
   TOO_MANY_REQUESTS("too-many-requests", 429, "Too many requests"),
   HEADERS_TOO_LARGE("headers-too-large", 431, "The headers of the request are too large"),
   DEFECT("internal-error", 500, "The service failed"),

@@ -95,6 +95,14 @@ class RememberedAnswers {
     return new Answer((int) row[1], (String) row[2], (String) row[3]);
   }
 
+  static RuntimeException otherBody() {
+    return Problem.of(
+            ProblemType.INVALID_INPUT,
+            "This Idempotency-Key came with another body before, so nothing was done: take a new"
+                + " key for a new request.")
+        .asException();
+  }
+
   void remember(Request request, Answer answer) {
     database
         .createNativeQuery(

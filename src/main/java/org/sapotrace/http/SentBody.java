@@ -30,7 +30,7 @@ class SentBody {
     return HexFormat.of().formatHex(sha256().digest(body));
   }
 
-  private static MessageDigest sha256() {
+  static MessageDigest sha256() {
     try {
       return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException everyJavaHasIt) {

@@ -4,6 +4,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Event;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -58,20 +59,35 @@ class Judge {
 
   /** Judges a point and all behind it. The caller holds the stream's lock. */
   void judgeFrom(Stream stream, Point first, String reason) {
-    judgeFrom(stream, first.position(), first.place(), reason);
+    judgeFrom(stream, first, reason, Hindsight.NONE);
+  }
+
+  /** The same where somebody is told of a part only. */
+  void judgeFrom(Stream stream, Point first, String reason, Hindsight hindsight) {
+    judgeFrom(
+        stream,
+        first.position(),
+        first.place(),
+        reason,
+        found -> hindsight.covers(found.openedAt()));
   }
 
   /** The same where limits were laid down: what is found was there before anybody looked. */
   void lookBack(Stream stream, Point first, String reason) {
-    judgeFrom(stream, first.position(), first.place(), reason, found -> true);
+    judgeFrom(stream, first, reason, Hindsight.WHOLE);
   }
 
   /**
    * The same where a result that was just recorded had limits laid down: what holds there is new.
    */
-  void lookBack(Stream stream, Point first, String reason, Point recorded) {
+  void lookBack(Stream stream, Point first, String reason, Point recorded, Hindsight hindsight) {
+    boolean isOld = hindsight.covers(recorded.result().sampledAt());
     judgeFrom(
-        stream, first.position(), first.place(), reason, found -> !found.covers(recorded.place()));
+        stream,
+        first.position(),
+        first.place(),
+        reason,
+        found -> isOld || !found.covers(recorded.place()));
   }
 
   /**
@@ -96,6 +112,7 @@ class Judge {
     List<Point> page = points.from(stream.id(), position, PAGE);
     while (!page.isEmpty()) {
       page.forEach(run::judge);
+      run.write();
       int last = page.get(page.size() - 1).position();
       page = page.size() < PAGE ? List.of() : points.from(stream.id(), last + 1, PAGE);
     }
@@ -146,6 +163,8 @@ class Judge {
     private final Regime regime;
     private final OpenSignals open;
     private final Map<UUID, ChartedResult> raised = new HashMap<>();
+    private final List<JudgedPoint> judged = new ArrayList<>();
+    private final LookBack lookBack;
     private @Nullable LimitsRevision limits;
     private @Nullable Point last;
     private ChartState state = ChartState.START;
@@ -154,6 +173,7 @@ class Judge {
       this.stream = stream;
       this.regime = regime;
       this.open = open;
+      this.lookBack = new LookBack(points, stream.id());
     }
 
     void goOn(LimitsRevision stored, Point at, ChartState storedState) {
@@ -177,6 +197,7 @@ class Judge {
         open.closeAll();
       }
       last = point;
+      lookBack.add(point);
       if (inForce == null) {
         // Trial limits may have judged it, until its phase turned out to be another one.
         points.takeBack(stream.id(), point);
@@ -190,18 +211,20 @@ class Judge {
               inForce.limits(),
               inForce.detectors());
       Set<SignalRule> holding = state.holding(inForce.limits(), inForce.detectors());
-      points.judge(stream.id(), point, new Judgement(inForce.revision(), state, holding));
+      judged.add(new JudgedPoint(point, new Judgement(inForce.revision(), state, holding)));
       open.keep(point, inForce, state, this::raise);
+    }
+
+    void write() {
+      points.judge(stream.id(), judged);
+      judged.clear();
     }
 
     private Signal raise(Point point, LimitsRevision inForce, SignalRule rule, Side side) {
       int length = state.window(rule);
       int back = Math.min(state.runs().count(), Beginning.LOOK_BACK);
-      List<ChartedResult> judged =
-          points.from(stream.id(), point.position() - back + 1, back).stream()
-              .map(Point::result)
-              .toList();
-      List<ChartedResult> window = judged.subList(back - length, back);
+      List<ChartedResult> results = lookBack.results(back);
+      List<ChartedResult> window = results.subList(back - length, back);
       UUID id = productLines.nextIdentifier(stream.id());
       raised.put(id, point.result());
       return new Signal(
@@ -212,7 +235,7 @@ class Judge {
           inForce.revision(),
           point.result().result(),
           point.result().sampledAt(),
-          Beginning.of(judged, length, inForce, rule, side),
+          Beginning.of(results, length, inForce, rule, side),
           clock.instant(),
           window.stream().map(ChartedResult::result).toList(),
           point.result().result(),

@@ -3,6 +3,7 @@ package org.sapotrace.monitoring;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -54,6 +55,11 @@ public class Monitoring {
    */
   @Transactional(Transactional.TxType.MANDATORY)
   public Control chart(Stream stream, ChartedResult result) {
+    chart(stream, result, Hindsight.NONE);
+    return control(stream, result.result());
+  }
+
+  private void chart(Stream stream, ChartedResult result, Hindsight hindsight) {
     Point point = points.add(stream.id(), result);
     Optional<LimitsRevision> trial =
         factory.trial(stream, regimes.of(stream), result.sampledAt(), clock.instant());
@@ -62,13 +68,12 @@ public class Monitoring {
       Point first = points.firstSince(stream.id(), trial.get().effectiveFrom()).orElseThrow();
       judge.lookBack(stream, first, "trial limits were laid down");
     } else {
-      judge.judgeFrom(stream, point, LATE);
+      judge.judgeFrom(stream, point, LATE, hindsight);
     }
-    carryOutPlan(stream, point);
-    return control(stream, result.result());
+    carryOutPlan(stream, point, hindsight);
   }
 
-  private void carryOutPlan(Stream stream, Point recorded) {
+  private void carryOutPlan(Stream stream, Point recorded, Hindsight hindsight) {
     plannedEstimates
         .of(stream, regimes.of(stream), clock.instant())
         .ifPresent(
@@ -79,7 +84,7 @@ public class Monitoring {
                       .formatted(Objects.requireNonNull(planned.baseline()).n());
               points
                   .firstSince(stream.id(), planned.effectiveFrom())
-                  .ifPresent(first -> judge.lookBack(stream, first, reason, recorded));
+                  .ifPresent(first -> judge.lookBack(stream, first, reason, recorded, hindsight));
             });
   }
 
@@ -88,23 +93,29 @@ public class Monitoring {
    * that order. The caller holds the stream's lock.
    *
    * @param results in the order of sampling
+   * @param hindsight of which of them nobody is told
    */
   @Transactional(Transactional.TxType.MANDATORY)
-  public void chartAll(Stream stream, List<ChartedResult> results) {
+  public void chartAll(Stream stream, List<ChartedResult> results, Hindsight hindsight) {
     Regime regime = regimes.of(stream);
-    Point first = null;
+    List<ChartedResult> together = new ArrayList<>();
     for (ChartedResult result : results) {
       if (regime.awaitsTrial(result.sampledAt()) || regime.hasPlan()) {
         // Limits come from the first results that suffice, so these are looked at singly.
-        chart(stream, result);
+        chartTogether(stream, together, hindsight);
+        chart(stream, result, hindsight);
         regime = regimes.of(stream);
       } else {
-        Point added = points.add(stream.id(), result);
-        first = first == null ? added : first;
+        together.add(result);
       }
     }
-    if (first != null) {
-      judge.judgeFrom(stream, first, LATE);
+    chartTogether(stream, together, hindsight);
+  }
+
+  private void chartTogether(Stream stream, List<ChartedResult> some, Hindsight hindsight) {
+    if (!some.isEmpty()) {
+      judge.judgeFrom(stream, points.addAll(stream.id(), some), LATE, hindsight);
+      some.clear();
     }
   }
 

@@ -12,6 +12,14 @@ public interface Points {
   /** Puts a result in its place; those behind it move on by one. */
   Point add(UUID stream, ChartedResult result);
 
+  /**
+   * Puts results in their places; those behind them move on.
+   *
+   * @param results at least one, in the order of sampling, then of recording
+   * @return the point of the first of them
+   */
+  Point addAll(UUID stream, List<ChartedResult> results);
+
   /** Puts a result in the place of what it was before, sampled at the same time. */
   void replace(UUID stream, Point point);
 
@@ -31,7 +39,8 @@ public interface Points {
   /** The first point sampled at that time or later; the first of all for null. */
   Optional<Point> firstSince(UUID stream, @Nullable Instant sampledAt);
 
-  void judge(UUID stream, Point point, Judgement judgement);
+  /** Puts judgements on record, in place of those under the same limits. */
+  void judge(UUID stream, List<JudgedPoint> judged);
 
   /** Takes all judgements of a point back. */
   void takeBack(UUID stream, Point point);

@@ -65,11 +65,13 @@ class Notifier {
   }
 
   void tell(@Observes TurnedNonconforming turned) {
-    add(
-        turned.stream(),
-        NoticeType.VERDICT_NONCONFORMING,
-        turned.result().id(),
-        text.of(turned.stream(), turned.result()));
+    if (!turned.isHindsight()) {
+      add(
+          turned.stream(),
+          NoticeType.VERDICT_NONCONFORMING,
+          turned.result().id(),
+          text.of(turned.stream(), turned.result()));
+    }
   }
 
   void tell(@Observes LimitsAdopted adopted) {

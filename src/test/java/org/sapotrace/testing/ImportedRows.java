@@ -21,9 +21,15 @@ final class ImportedRows {
     }
     Set<Integer> refused = new HashSet<>();
     answer.path("refused").forEach(row -> refused.add(row.path("row").asInt()));
+    int stopped = 0;
+    for (JsonNode row : answer.path("refused")) {
+      boolean last = row.at("/problem/type").asText().equals("/problems/stopped");
+      stopped = last ? row.path("row").asInt() : stopped;
+    }
     List<String> found = new ArrayList<>();
     String[] rows = new String(body, StandardCharsets.UTF_8).split("\\r?\\n", -1);
-    for (int i = 0; i < rows.length; i++) {
+    int looked = stopped == 0 ? rows.length : stopped - 1;
+    for (int i = 0; i < looked; i++) {
       if (!rows[i].isBlank() && !refused.contains(i + 1)) {
         found.addAll(faults(contract, rows[i]));
       }

@@ -80,6 +80,16 @@ public record RawHttp(int port) {
     return parse(answer.toByteArray());
   }
 
+  /** Sends bytes and is gone, without a look at any answer. */
+  public void hangUpAfter(byte[] message) {
+    try (Socket socket = new Socket("127.0.0.1", port)) {
+      socket.getOutputStream().write(message);
+      socket.getOutputStream().flush();
+    } catch (IOException failed) {
+      throw new java.io.UncheckedIOException(failed);
+    }
+  }
+
   private static void read(InputStream in, ByteArrayOutputStream answer) throws IOException {
     try {
       byte[] part = new byte[8_192];

@@ -10,6 +10,7 @@ import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -43,23 +44,45 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
           "batch-removal", BatchRemoval.class);
 
   private final EntityManager entities;
+  private final ResultsInBulk bulk;
   private final ObjectMapper json;
   private final Ledger ledger;
 
-  ResultsInPostgres(EntityManager entities, ObjectMapper json, Ledger ledger) {
+  ResultsInPostgres(
+      EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
+    this.bulk = bulk;
     this.json = json;
     this.ledger = ledger;
   }
 
   @Override
-  public void add(RecordedResult result) {
+  public void addAll(List<RecordedResult> some) {
+    if (!some.isEmpty()) {
+      UUID stream = some.get(0).stream();
+      bulk.insert(stream, some.stream().map(ResultsInPostgres::toEntity).toList());
+      List<RevisionEntity> first = new ArrayList<>();
+      for (RecordedResult result : some) {
+        RevisionEntity entity = toEntity(result, result.latest());
+        first.add(entity);
+        enter(result, result.latest(), entity, Act.RESULT_RECORDED);
+      }
+      bulk.insertFirst(stream, first);
+    }
+  }
+
+  private static ResultEntity toEntity(RecordedResult result) {
     ResultEntity entity = new ResultEntity();
     entity.key = new ResultEntity.Key(result.stream(), result.id());
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
     entity.titrantLot = result.latest().entered().titrantLot();
-    persist(entity);
+    return entity;
+  }
+
+  @Override
+  public void add(RecordedResult result) {
+    persist(toEntity(result));
     result.revisions().forEach(revision -> add(result, revision, Act.RESULT_RECORDED));
   }
 
@@ -75,6 +98,11 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {
     RevisionEntity entity = toEntity(result, revision);
     entities.persist(entity);
+    enter(result, revision, entity, act);
+  }
+
+  private void enter(
+      RecordedResult result, RecordedResult.Revision revision, RevisionEntity entity, Act act) {
     ledger.enter(result.stream(), act, result.id().toString(), ResultEntry.of(revision, entity));
   }
 

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -44,10 +45,12 @@ class PointsInPostgres implements Points {
   private static final String IN_ORDER = " order by p.key.sampledAt, p.key.resultId";
 
   private final StatelessSession session;
+  private final PointsInBulk bulk;
   private final ObjectMapper json;
 
-  PointsInPostgres(StatelessSession session, ObjectMapper json) {
+  PointsInPostgres(StatelessSession session, PointsInBulk bulk, ObjectMapper json) {
     this.session = session;
+    this.bulk = bulk;
     this.json = json;
   }
 
@@ -57,6 +60,58 @@ class PointsInPostgres implements Points {
     Point point = new Point(position, result);
     session.insert(PointEntity.of(stream, point));
     return point;
+  }
+
+  @Override
+  public Point addAll(UUID stream, List<ChartedResult> results) {
+    int before = positionBefore(stream, results.get(0));
+    boolean late = before < count(stream);
+    List<PointEntity> added = new ArrayList<>();
+    for (ChartedResult result : results) {
+      added.add(PointEntity.of(stream, new Point(before + 1 + added.size(), result)));
+    }
+    bulk.insert(stream, added);
+    if (late) {
+      number(stream, results.get(0), before);
+    }
+    return new Point(before + 1, results.get(0));
+  }
+
+  private int positionBefore(UUID stream, ChartedResult place) {
+    return session
+        .createSelectionQuery(
+            "select position from PointEntity where key.streamId = :stream"
+                + " and (key.sampledAt, key.resultId) < (:sampledAt, :result)"
+                + " order by key.sampledAt desc, key.resultId desc",
+            Integer.class)
+        .setParameter("stream", stream)
+        .setParameter("sampledAt", place.sampledAt())
+        .setParameter("result", place.result())
+        .setMaxResults(1)
+        .getResultStream()
+        .findFirst()
+        .orElse(0);
+  }
+
+  /** Numbers all points from a place on anew. */
+  private void number(UUID stream, ChartedResult from, int before) {
+    session
+        .createNativeMutationQuery(
+            """
+            update point set position = :before + numbered.place
+            from (select sampled_at, result_id,
+                row_number() over (order by sampled_at, result_id) as place
+              from point where stream_id = :stream
+                and (sampled_at, result_id) >= (cast(:sampledAt as timestamptz), :result)) numbered
+            where point.stream_id = :stream and point.sampled_at = numbered.sampled_at
+              and point.result_id = numbered.result_id
+              and position <> :before + numbered.place
+            """)
+        .setParameter("before", before)
+        .setParameter("stream", stream)
+        .setParameter("sampledAt", from.sampledAt())
+        .setParameter("result", from.result())
+        .executeUpdate();
   }
 
   @Override
@@ -163,14 +218,21 @@ class PointsInPostgres implements Points {
   }
 
   @Override
-  public void judge(UUID stream, Point point, Judgement judgement) {
+  public void judge(UUID stream, List<JudgedPoint> judged) {
+    if (!judged.isEmpty()) {
+      bulk.upsert(stream, judged.stream().map(each -> toEntity(stream, each)).toList());
+    }
+  }
+
+  private EvaluationEntity toEntity(UUID stream, JudgedPoint judged) {
+    Judgement judgement = Objects.requireNonNull(judged.judgement());
     EvaluationEntity entity = new EvaluationEntity();
-    entity.key = EvaluationEntity.Key.of(stream, point, judgement.limitsRevision());
+    entity.key = EvaluationEntity.Key.of(stream, judged.point(), judgement.limitsRevision());
     entity.rules = RuleNames.of(judgement.rules());
     entity.runState = write(judgement.state().runs());
     entity.ewmaState = write(judgement.state().ewma());
     entity.cusumState = write(judgement.state().cusum());
-    session.upsert(entity);
+    return entity;
   }
 
   @Override

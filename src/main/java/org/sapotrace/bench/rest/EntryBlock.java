@@ -1,0 +1,88 @@
+package org.sapotrace.bench.rest;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import org.sapotrace.bench.Entry;
+import org.sapotrace.bench.rest.ImportView.RefusedRow;
+import org.sapotrace.http.Problem;
+import org.sapotrace.http.RowReader;
+import org.sapotrace.http.SentRows;
+import org.sapotrace.refusal.Refusal;
+
+/**
+ * Rows that are recorded together. Which rows make up a block depends on nothing but the body, so
+ * that a repeat is cut into the same.
+ */
+record EntryBlock(List<SentRows.Row> rows) {
+
+  static final int MOST_ROWS = 1000;
+  private static final int MOST_BYTES = 4 << 20;
+
+  /** An entry with its row. */
+  record Placed(int row, Entry entry) {}
+
+  /** The next rows of a body; none at its end. */
+  static EntryBlock next(SentRows body) throws IOException {
+    List<SentRows.Row> rows = new ArrayList<>();
+    int bytes = 0;
+    while (rows.size() < MOST_ROWS && bytes < MOST_BYTES) {
+      SentRows.Row row = body.next();
+      if (row == null) {
+        break;
+      }
+      rows.add(row);
+      bytes += row.bytes().length;
+    }
+    return new EntryBlock(rows);
+  }
+
+  long bytes() {
+    return rows.stream().mapToLong(row -> row.bytes().length).sum();
+  }
+
+  boolean isEmpty() {
+    return rows.isEmpty();
+  }
+
+  int last() {
+    return rows.get(rows.size() - 1).number();
+  }
+
+  /** The entries of the rows that can be read; the others join those refused. */
+  List<Placed> read(EntryRows form, RowReader reader, List<RefusedRow> refused) {
+    List<Placed> placed = new ArrayList<>();
+    for (SentRows.Row row : rows) {
+      try {
+        String text = RowReader.text(row);
+        NewEntry entry = text.isBlank() ? null : form.read(text);
+        if (entry != null) {
+          placed.add(new Placed(row.number(), entry.toEntry()));
+        }
+      } catch (RuntimeException failure) {
+        refused.add(new RefusedRow(row.number(), reader.problem(failure)));
+      }
+    }
+    return placed;
+  }
+
+  /** Has entries recorded; those refused join the others. The number of those recorded. */
+  static int record(
+      List<Placed> placed,
+      Function<List<Entry>, List<Optional<Refusal>>> recorder,
+      List<RefusedRow> refused) {
+    int accepted = 0;
+    List<Optional<Refusal>> refusals = recorder.apply(placed.stream().map(Placed::entry).toList());
+    for (int i = 0; i < placed.size(); i++) {
+      Optional<Refusal> refusal = refusals.get(i);
+      if (refusal.isEmpty()) {
+        accepted++;
+      } else {
+        refused.add(new RefusedRow(placed.get(i).row(), Problem.of(refusal.get())));
+      }
+    }
+    return accepted;
+  }
+}
