@@ -8,5 +8,5 @@ public interface SentEntries {
    *
    * @throws RuntimeException that becomes a problem, where it is neither
    */
-  Entry read(byte[] json);
+  Entry read(String json);
 }

@@ -68,8 +68,8 @@ class Intake {
   Reply take(Topics.Place place, byte[] message, boolean retained) {
     try {
       requireFit(message, retained);
-      ResultEvent event = reader.read(message, tree -> ResultEvent.class);
-      Entry entry = entries.read(json.writeValueAsBytes(event.data()));
+      ResultEvent event = reader.read(RowReader.text(message), tree -> ResultEvent.class);
+      Entry entry = entries.read(json.writeValueAsString(event.data()));
       return new Reply(
           "recorded", errands.once(errand(place, event), () -> record(place, event, entry)));
     } catch (JsonProcessingException neverOfWhatWasRead) {

@@ -16,7 +16,7 @@ class EntriesInJson implements SentEntries {
   }
 
   @Override
-  public Entry read(byte[] json) {
-    return reader.<NewEntry>read(RowReader.text(json), EntryRows::shape).toEntry();
+  public Entry read(String json) {
+    return reader.<NewEntry>read(json, EntryRows::shape).toEntry();
   }
 }
