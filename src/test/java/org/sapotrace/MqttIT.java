@@ -1,5 +1,6 @@
 package org.sapotrace;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
@@ -13,7 +14,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,12 +24,14 @@ import org.sapotrace.testing.Mosquitto;
 import org.sapotrace.testing.Receiver;
 import org.sapotrace.testing.RunningService;
 import org.sapotrace.testing.RunningService.Setup;
+import org.sapotrace.testing.ShownStep;
 
 /** The packaged service and a broker and clients of others' making: Eclipse Mosquitto. */
 class MqttIT {
 
   private static final Duration PATIENCE = Duration.ofSeconds(90);
   private static final ObjectMapper JSON = new ObjectMapper();
+  private static final Path GUIDE = Path.of("docs", "integration.md");
   private static final String STREAM = "sapotrace/v1/lines/jetty/streams/washed/";
   private static final String MEASURED =
       """
@@ -35,47 +40,25 @@ class MqttIT {
        "data": {"batch": "K-0161", "sampledAt": "2026-03-17T09:20:00Z", "values": [%s]}}
       """;
 
-  @TempDir static Path data;
+  @TempDir static Path directory;
 
-  @TempDir Path directory;
+  private static Mosquitto broker;
+  private static RunningService service;
 
-  private Mosquitto broker;
   private Receiver webhook;
-  private RunningService service;
   private Path notices;
 
-  @BeforeEach
-  void start() throws IOException {
+  @BeforeAll
+  static void start() throws IOException {
     assumeTrue(Mosquitto.isInstalled(), "No Mosquitto found: nothing was published by MQTT");
-    broker = Mosquitto.in(directory);
-    notices = broker.subscribe("sapotrace/v1/+/+/+/+/notices/+");
-    webhook = new Receiver();
-    service = setup().start();
-    define();
-  }
-
-  private Setup setup() {
-    return Setup.on(data)
-        .withEnvironment("SAPOTRACE_NOTICE_ALLOWED_HOSTS", "127.0.0.1")
-        .withEnvironment("SAPOTRACE_MQTT_URL", broker.url())
-        .withEnvironment("SAPOTRACE_MQTT_USERNAME", Mosquitto.USER)
-        .withEnvironment("SAPOTRACE_MQTT_PASSWORD", Mosquitto.PASSWORD);
-  }
-
-  @AfterEach
-  void stop() {
-    if (service != null) {
-      service.close();
-    }
-    if (webhook != null) {
-      webhook.close();
-    }
-    if (broker != null) {
-      broker.close();
-    }
-  }
-
-  private void define() {
+    broker = Mosquitto.in(Files.createDirectory(directory.resolve("broker")));
+    service =
+        Setup.on(directory.resolve("data"))
+            .withEnvironment("SAPOTRACE_NOTICE_ALLOWED_HOSTS", "127.0.0.1")
+            .withEnvironment("SAPOTRACE_MQTT_URL", broker.url())
+            .withEnvironment("SAPOTRACE_MQTT_USERNAME", Mosquitto.USER)
+            .withEnvironment("SAPOTRACE_MQTT_PASSWORD", Mosquitto.PASSWORD)
+            .start();
     send("PUT", "/lines/jetty", "{\"name\": \"Jetty line\", \"alkali\": \"sodium\"}");
     send(
         "PUT",
@@ -84,7 +67,33 @@ class MqttIT {
         {"name": "Washed fuel", "samplingPoint": "after-wash", "measurand": "soap",
          "unit": "mg/kg"}
         """);
+  }
+
+  @AfterAll
+  static void stop() {
+    try {
+      if (service != null) {
+        service.close();
+      }
+    } finally {
+      if (broker != null) {
+        broker.close();
+      }
+    }
+  }
+
+  @BeforeEach
+  void listen() throws IOException {
+    notices = broker.subscribe("sapotrace/v1/+/+/+/+/notices/+");
+    webhook = new Receiver();
     send("PUT", "/subscriptions/lead", "{\"url\": \"%s\"}".formatted(webhook.url()));
+  }
+
+  @AfterEach
+  void hangUp() {
+    if (webhook != null) {
+      webhook.close();
+    }
   }
 
   @Test
@@ -176,17 +185,27 @@ class MqttIT {
                     .contains("\"id\":\"53\"", "not-found"));
   }
 
-  /** The broker keeps for the service what comes while the service is away. */
+  /** The broker keeps for the service what comes meanwhile, and the guide's result is one. */
   @Test
-  void whatWasPublishedWhileTheServiceWasAwayIsRecorded() throws Exception {
-    int before = results().size();
+  void whatIsPublishedAsTheGuideSaysWhileTheServiceIsAwayIsRecorded() throws Exception {
+    Path answers = broker.subscribe(STREAM + "recorded");
     service.terminate();
-    broker.publish(STREAM + "results", MEASURED.formatted("61", "30.5"));
-    service = setup().start();
-    await().atMost(PATIENCE).until(() -> results().size() == before + 1);
+    broker.run(shown("mqtt-result"));
+    service = service.again();
+
+    await().atMost(PATIENCE).until(() -> Mosquitto.lines(answers).size() == 1);
+    String answer = Mosquitto.lines(answers).get(0).split(" ", 2)[1];
+    new ShownStep(GUIDE, "mosquitto_pub", shown("mqtt-recorded"))
+        .assertAnswered(answer.getBytes(UTF_8));
   }
 
-  private void record(double value) {
+  /** What the guide has in the block behind a mark. */
+  private static String shown(String mark) throws IOException {
+    String block = Files.readString(GUIDE).split("<!-- " + mark + " -->\n```\\w*\n", 2)[1];
+    return block.substring(0, block.indexOf("```"));
+  }
+
+  private static void record(double value) {
     send(
         "POST",
         "/lines/jetty/streams/washed/results",
@@ -197,15 +216,15 @@ class MqttIT {
             .formatted(value));
   }
 
-  private JsonNode results() {
+  private static JsonNode results() {
     return get("/lines/jetty/streams/washed/results?limit=200").get("items");
   }
 
-  private JsonNode get(String path) {
+  private static JsonNode get(String path) {
     return json(service.get("/api/v1" + path));
   }
 
-  private void send(String method, String path, String body) {
+  private static void send(String method, String path, String body) {
     json(
         service.send(
             HttpRequest.newBuilder(service.baseUrl().resolve("/api/v1" + path))

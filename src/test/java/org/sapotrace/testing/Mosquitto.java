@@ -123,6 +123,15 @@ public final class Mosquitto implements AutoCloseable {
     client("mosquitto_pub", "-q", "1", "-t", topic, "-f", message.toString());
   }
 
+  /** A command line as somebody types it who has set up the client for this broker. */
+  public void run(String line) throws IOException {
+    run("bash", "-c", line.replaceFirst("^mosquitto_pub", String.join(" ", quoted())));
+  }
+
+  private List<String> quoted() {
+    return command("mosquitto_pub").stream().map(word -> "'" + word + "'").toList();
+  }
+
   private void client(String name, String... arguments) throws IOException {
     List<String> command = command(name, arguments);
     run(command.get(0), command.subList(1, command.size()).toArray(String[]::new));

@@ -206,6 +206,11 @@ public final class RunningService implements AutoCloseable {
   public RunningService restartAfterKill9() {
     kill9();
     leftDatabase = false;
+    return again();
+  }
+
+  /** Another process on the same data, which is ready on return; this one has ended. */
+  public RunningService again() {
     return setup.start();
   }
 
