@@ -47,9 +47,7 @@ class HeadLoop {
   /** Complains once for all tries in which the database is away. */
   private void turn() {
     try {
-      while (stopping.getCount() > 0 && making.makeUnlessBusy()) {
-        // There may be more than one head tells of.
-      }
+      making.makeUnlessBusy();
       failing = false;
     } catch (RuntimeException failure) {
       if (!failing) {

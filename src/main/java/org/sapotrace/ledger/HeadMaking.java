@@ -17,12 +17,8 @@ public class HeadMaking {
     this.clock = clock;
   }
 
-  /**
-   * Makes the next head, unless somebody else is at it or no chain went on.
-   *
-   * @return whether there may be more to tell of
-   */
-  boolean makeUnlessBusy() {
-    return heads.makeUnlessBusy(clock.instant());
+  /** Makes the next head, unless somebody else is at it or no chain went on. */
+  void makeUnlessBusy() {
+    heads.makeUnlessBusy(clock.instant());
   }
 }

@@ -8,11 +8,9 @@ public interface Heads {
   /**
    * Waits for its turn and makes the next head, if any chain went on; it tells of what is
    * committed.
-   *
-   * @return whether there may be more to tell of
    */
-  boolean make(Instant at);
+  void make(Instant at);
 
   /** The same, unless somebody else is at it. */
-  boolean makeUnlessBusy(Instant at);
+  void makeUnlessBusy(Instant at);
 }

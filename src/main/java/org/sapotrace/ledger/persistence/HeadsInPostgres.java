@@ -12,7 +12,7 @@ import org.sapotrace.ledger.Heads;
 @ApplicationScoped
 class HeadsInPostgres implements Heads {
 
-  /** So much of what is new is told of in one head at most. */
+  /** The ends of so many transactions are told of in one head at most; the rest in the next. */
   private static final int MOST = 10_000;
 
   private static final String LOCK = "(hashtextextended('heads of the ledger', 0))";
@@ -42,23 +42,23 @@ class HeadsInPostgres implements Heads {
   }
 
   @Override
-  public boolean make(Instant at) {
-    if (!isAnyFresh()) {
-      return false;
+  public void make(Instant at) {
+    if (isAnyFresh()) {
+      database
+          .createNativeQuery("select 1 from pg_advisory_xact_lock" + LOCK, Integer.class)
+          .getSingleResult();
+      makeInTurn(at);
     }
-    database
-        .createNativeQuery("select 1 from pg_advisory_xact_lock" + LOCK, Integer.class)
-        .getSingleResult();
-    return makeInTurn(at);
   }
 
   @Override
-  public boolean makeUnlessBusy(Instant at) {
-    return isAnyFresh()
+  public void makeUnlessBusy(Instant at) {
+    if (isAnyFresh()
         && database
             .createNativeQuery("select pg_try_advisory_xact_lock" + LOCK, Boolean.class)
-            .getSingleResult()
-        && makeInTurn(at);
+            .getSingleResult()) {
+      makeInTurn(at);
+    }
   }
 
   private boolean isAnyFresh() {
@@ -67,7 +67,7 @@ class HeadsInPostgres implements Heads {
         .getSingleResult();
   }
 
-  private boolean makeInTurn(Instant at) {
+  private void makeInTurn(Instant at) {
     List<Head.Reached> reached =
         database
             .createNativeQuery(REACHED, Tuple.class)
@@ -79,7 +79,6 @@ class HeadsInPostgres implements Heads {
     if (!reached.isEmpty()) {
       add(behindTheLast(at.truncatedTo(ChronoUnit.MICROS), reached));
     }
-    return isAnyFresh();
   }
 
   private static Head.Reached toReached(Tuple row) {
