@@ -108,7 +108,7 @@ class HouseRulesTest {
             .because("who may do what is read where it is done"));
   }
 
-  /** Calculations record nothing; imports do not recognise repeats yet, and refuse a key. */
+  /** Calculations record nothing; imports are repeated part by part (RepeatableParts). */
   private static final DescribedPredicate<JavaClass> ARE_OF_THE_INTERFACE =
       DescribedPredicate.describe(
           "are resources of the interface that record",

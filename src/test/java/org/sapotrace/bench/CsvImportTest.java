@@ -5,6 +5,7 @@ import static java.nio.charset.StandardCharsets.UTF_16;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
+import static org.sapotrace.testing.Api.post;
 import static org.sapotrace.testing.Imports.CSV;
 import static org.sapotrace.testing.Imports.csv;
 import static org.sapotrace.testing.Imports.ndjson;
@@ -15,12 +16,18 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.Contract;
 import org.sapotrace.testing.PostgresResource;
 
 /** Imports of CSV as RFC 4180 describes it. */
@@ -53,9 +60,14 @@ class CsvImportTest {
     TestStream other = TestStream.soap();
     assertThat(json(200, ndjson(other, same)).toString()).contains("\"accepted\":2");
     assertThat(json(200, csv(stream, rows)).toString()).contains("\"accepted\":2");
+    TestStream singly = TestStream.soap();
+    json(201, post(singly.path + "/results", same.lines().findFirst().orElseThrow()));
+    json(201, post(singly.path + "/titrations", same.lines().skip(1).findFirst().orElseThrow()));
 
     for (int i = 0; i < 2; i++) {
-      assertThat(asEntered(stream, i)).isEqualTo(asEntered(other, i));
+      assertThat(asEntered(stream, i))
+          .isEqualTo(asEntered(other, i))
+          .isEqualTo(asEntered(singly, i));
     }
     assertThat(recorded(stream).at("/0/batch").asText()).isEqualTo("0142");
   }
@@ -63,7 +75,7 @@ class CsvImportTest {
   private static JsonNode asEntered(TestStream stream, int index) {
     String id = recorded(stream).get(index).get("id").asText();
     ObjectNode result = (ObjectNode) json(200, get("/results/" + id));
-    result.remove(java.util.List.of("id", "line", "revisions"));
+    result.remove(List.of("id", "line", "revisions"));
     return result;
   }
 
@@ -156,5 +168,51 @@ class CsvImportTest {
     assertThat(json(200, csv(stream, PLAIN)).toString())
         .isEqualTo("{\"accepted\":0,\"refused\":[]}");
     assertThat(json(400, csv(stream, "")).get("detail").asText()).contains("names the columns");
+  }
+
+  /** The example says the same in both forms. */
+  @Test
+  void takesTheExample() throws IOException {
+    TestStream other = TestStream.soap();
+    json(200, ndjson(other, Files.readString(Path.of("docs/example/washed-fuel.ndjson"))));
+    json(200, csv(stream, Files.readString(Path.of("docs/example/washed-fuel.csv"))));
+    assertThat(recorded(stream)).hasSameSizeAs(recorded(other));
+    assertThat(recorded(stream).findValues("result"))
+        .isEqualTo(recorded(other).findValues("result"));
+  }
+
+  /** Every field of the contract's two shapes has a column, so that none is forgotten here. */
+  @Test
+  void knowsAColumnForEachField() {
+    List<String> columns = new ArrayList<>();
+    leaves("", Contract.get().document().at("/components/schemas/NewResult"), columns);
+    leaves("", Contract.get().document().at("/components/schemas/NewTitration"), columns);
+    String header = String.join(",", columns.stream().distinct().toList());
+    assertThat(columns).contains("values.1", "titrant.lot", "replicates.1.freeAlkaliMl");
+    assertThat(json(200, csv(stream, header + "\n")).get("accepted").asInt()).isZero();
+  }
+
+  private static void leaves(String path, JsonNode schema, List<String> columns) {
+    if (schema.has("$ref")) {
+      leaves(path, Contract.get().document().at(schema.get("$ref").asText().substring(1)), columns);
+    } else if (schema.has("oneOf") || schema.has("anyOf")) {
+      schema
+          .path(schema.has("oneOf") ? "oneOf" : "anyOf")
+          .forEach(one -> leaves(path, one, columns));
+    } else if (schema.has("properties")) {
+      schema
+          .get("properties")
+          .fields()
+          .forEachRemaining(
+              field ->
+                  leaves(
+                      path.isEmpty() ? field.getKey() : path + "." + field.getKey(),
+                      field.getValue(),
+                      columns));
+    } else if (schema.has("items")) {
+      leaves(path + ".1", schema.get("items"), columns);
+    } else if (!schema.path("type").asText().equals("null")) {
+      columns.add(path);
+    }
   }
 }

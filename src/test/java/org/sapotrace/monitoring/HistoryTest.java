@@ -29,6 +29,7 @@ import org.sapotrace.controlchart.SignalRule;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.Imports;
 import org.sapotrace.testing.PostgresResource;
 
 /**
@@ -42,6 +43,7 @@ class HistoryTest {
   private static final Instant START = Instant.parse("2026-02-01T00:00:00Z");
   private static final int MINUTES = 10_000;
   private static final int STEPS = 90;
+  private static final String RESULT = "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": %s}";
   private static final List<String> CHARTS =
       List.of(
           """
@@ -88,6 +90,26 @@ class HistoryTest {
     }
 
     assertThat(standsAsJudgedInOrder(stream).revisions()).hasSizeGreaterThan(1);
+  }
+
+  /** In no order, over several blocks, and once more into what is there. */
+  @ParameterizedTest
+  @CsvSource({"8, 1", "9, 3"})
+  void endsSoAfterImports(long seed, int subgroupSize) {
+    SplittableRandom random = new SplittableRandom(seed);
+    TestStream stream = TestStream.charted(chart(0, subgroupSize));
+    stream.adopt("{\"given\": {\"centre\": 0, \"sigma\": 1}}");
+    beginPhase(stream, random);
+    for (int rows : new int[] {2300, 40}) {
+      StringBuilder body = new StringBuilder();
+      for (int i = 0; i < rows; i++) {
+        Instant at = START.plus(Duration.ofMinutes(random.nextInt(MINUTES)));
+        body.append(RESULT.formatted(at, values(random, at, subgroupSize))).append('\n');
+      }
+      json(200, Imports.ndjson(stream, body.toString()));
+    }
+
+    assertThat(standsAsJudgedInOrder(stream).phases().beginnings()).isNotEmpty();
   }
 
   private Regime standsAsJudgedInOrder(TestStream stream) {
@@ -169,8 +191,7 @@ class HistoryTest {
   }
 
   private static String record(TestStream stream, String values, Instant at) {
-    String result = "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": %s}";
-    return json(201, post(stream.path + "/results", result.formatted(at, values)))
+    return json(201, post(stream.path + "/results", RESULT.formatted(at, values)))
         .get("id")
         .asText();
   }

@@ -1,7 +1,5 @@
 package org.sapotrace.notice;
 
-import static io.restassured.RestAssured.given;
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
@@ -11,11 +9,13 @@ import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.UUID;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.Imports;
 import org.sapotrace.testing.PostgresResource;
 import org.sapotrace.testing.Receiver;
 
@@ -221,18 +221,29 @@ class NoticeTest {
             "{\"reason\": \"a slip\", \"values\": [%s]}".formatted(value)));
   }
 
+  /** What came to light long ago calls for nobody, and neither does it once more. */
   @Test
-  void tellsOfEachRowOfAnImport() {
+  void tellsOfTheRowsOfAnImportThatAreOfToday() {
     TestStream stream = TestStream.soap();
+    stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 3}}");
+    TestRelay.number();
     Subscriber subscriber = of(stream);
-    String row = "{\"batch\": \"B\", \"sampledAt\": \"2026-03-0%dT06:00:00Z\", \"values\": [%d]}\n";
-    given()
-        .contentType("application/x-ndjson")
-        .body((row.formatted(1, 90) + row.formatted(2, 30) + row.formatted(3, 90)).getBytes(UTF_8))
-        .post("/api/v1" + stream.path + "/imports")
-        .then()
-        .statusCode(200);
-    assertThat(subscriber.told()).containsExactly("verdict.nonconforming", "verdict.nonconforming");
+    String rows =
+        row(Duration.ofHours(25), 90)
+            + row(Duration.ofHours(24).plusMinutes(5), 30)
+            + row(Duration.ofHours(23), 30)
+            + row(Duration.ofHours(2), 90)
+            + row(Duration.ofHours(1), 30);
+    json(200, Imports.ndjson(stream, rows));
+
+    assertThat(subscriber.told())
+        .containsExactlyInAnyOrder("verdict.nonconforming", "signal.raised");
+    assertThat(stream.liveSignals()).filteredOn(s -> s.startsWith("beyond-limits")).hasSize(2);
+  }
+
+  private static String row(Duration ago, double value) {
+    return "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": [%s]}\n"
+        .formatted(Instant.now().minus(ago), value);
   }
 
   @Test

@@ -26,13 +26,44 @@ import org.sapotrace.testing.RunningService;
 final class ImportRates {
 
   private static final Instant FIRST = Instant.parse("1990-01-01T00:00:00Z");
-  private static final int SINGLES = 1000;
+  private static final int SINGLES = 200;
   private static final int TOGETHER = 1000;
 
-  private final RunningService service;
+  /** What a measurement took: on the clock, and of the processors. */
+  private record Took(Duration time, Duration service, Duration database) {}
 
-  private ImportRates(RunningService service) {
+  private final RunningService service;
+  private final Connection connection;
+  private final ProcessHandle postmaster;
+
+  private ImportRates(RunningService service, Connection connection) throws SQLException {
     this.service = service;
+    this.connection = connection;
+    try (var statement = connection.createStatement();
+        var backend = statement.executeQuery("select pg_backend_pid()")) {
+      backend.next();
+      this.postmaster = ProcessHandle.of(backend.getLong(1)).orElseThrow().parent().orElseThrow();
+    }
+  }
+
+  private Took timed(Runnable work) {
+    Duration serviceBefore = cpu(ProcessHandle.of(service.pid()).orElseThrow());
+    Duration databaseBefore = ofDatabase();
+    long begun = System.nanoTime();
+    work.run();
+    Duration time = Duration.ofNanos(System.nanoTime() - begun);
+    return new Took(
+        time,
+        cpu(ProcessHandle.of(service.pid()).orElseThrow()).minus(serviceBefore),
+        ofDatabase().minus(databaseBefore));
+  }
+
+  private Duration ofDatabase() {
+    return postmaster.children().map(ImportRates::cpu).reduce(Duration.ZERO, Duration::plus);
+  }
+
+  private static Duration cpu(ProcessHandle process) {
+    return process.info().totalCpuDuration().orElse(Duration.ZERO);
   }
 
   public static void main(String[] arguments) throws SQLException {
@@ -44,9 +75,15 @@ final class ImportRates {
       String name = setting.getKey().replace('.', '_').toUpperCase(Locale.ROOT);
       setup = setup.withEnvironment(name, setting.getValue());
     }
-    try (RunningService service = setup.start()) {
-      say("a bare table, by JDBC in batches", rows, bare(database, rows));
-      new ImportRates(service).measure(rows);
+    try (RunningService service = setup.start();
+        Connection connection =
+            DriverManager.getConnection(
+                database.get("quarkus.datasource.jdbc.url"),
+                database.get("quarkus.datasource.username"),
+                database.get("quarkus.datasource.password"))) {
+      ImportRates rates = new ImportRates(service, connection);
+      rates.bare(rows);
+      rates.measure(rows);
     } finally {
       postgres.stop();
     }
@@ -68,34 +105,36 @@ final class ImportRates {
         imported("csv", "text/csv", "batch,sampledAt,values.1,source\n", ImportRates::csv, rows));
     say(
         "titrations imported, JSON",
-        rows / 20,
-        imported("titrations", "application/x-ndjson", "", ImportRates::titration, rows / 20));
+        rows / 50,
+        imported("titrations", "application/x-ndjson", "", ImportRates::titration, rows / 50));
   }
 
-  private Duration imported(
+  private Took imported(
       String stream, String type, String head, IntFunction<String> row, int rows) {
     watched(stream);
     StringBuilder body = new StringBuilder(head);
     for (int i = 0; i < rows; i++) {
       body.append(row.apply(i)).append('\n');
     }
-    long begun = System.nanoTime();
-    String answer = post("/lines/rates/streams/" + stream + "/imports", type, body.toString(), 200);
-    Duration took = Duration.ofNanos(System.nanoTime() - begun);
-    if (!answer.contains("\"accepted\":" + rows + ",")) {
-      throw new IllegalStateException(answer.substring(0, Math.min(500, answer.length())));
-    }
-    return took;
+    return timed(
+        () -> {
+          String answer =
+              post("/lines/rates/streams/" + stream + "/imports", type, body.toString(), 200);
+          if (!answer.contains("\"accepted\":" + rows + ",")) {
+            throw new IllegalStateException(answer.substring(0, Math.min(500, answer.length())));
+          }
+        });
   }
 
-  private Duration singles(int rows) {
+  private Took singles(int rows) {
     String stream = "singles-" + rows;
     watched(stream);
-    long begun = System.nanoTime();
-    for (int i = 0; i < rows; i++) {
-      post("/lines/rates/streams/" + stream + "/results", "application/json", json(i), 201);
-    }
-    return Duration.ofNanos(System.nanoTime() - begun);
+    return timed(
+        () -> {
+          for (int i = 0; i < rows; i++) {
+            post("/lines/rates/streams/" + stream + "/results", "application/json", json(i), 201);
+          }
+        });
   }
 
   /** A stream under adopted limits, charted as any new stream is. */
@@ -133,26 +172,18 @@ final class ImportRates {
     return Math.round(10 * (30 + 3 * new SplittableRandom(i).nextGaussian())) / 10.0;
   }
 
-  private static Duration bare(Map<String, String> database, int rows) throws SQLException {
-    try (Connection connection =
-            DriverManager.getConnection(
-                database.get("quarkus.datasource.jdbc.url"),
-                database.get("quarkus.datasource.username"),
-                database.get("quarkus.datasource.password"));
-        var statement = connection.createStatement()) {
+  private void bare(int rows) throws SQLException {
+    try (var statement = connection.createStatement()) {
       statement.execute(
           "create table bare (batch text, at timestamptz, value double precision, primary key (at, batch))");
-      connection.setAutoCommit(false);
-      insert(connection, Math.min(rows, 20_000), "warm-");
-      connection.commit();
-      long begun = System.nanoTime();
-      insert(connection, rows, "K-");
-      connection.commit();
-      return Duration.ofNanos(System.nanoTime() - begun);
     }
+    connection.setAutoCommit(false);
+    insert(Math.min(rows, 20_000), "warm-");
+    Took took = timed(() -> insert(rows, "K-"));
+    say("a bare table, by JDBC in batches", rows, took);
   }
 
-  private static void insert(Connection connection, int rows, String prefix) throws SQLException {
+  private void insert(int rows, String prefix) {
     try (PreparedStatement insert =
         connection.prepareStatement("insert into bare values (?, ?, ?)")) {
       for (int i = 0; i < rows; i++) {
@@ -165,6 +196,8 @@ final class ImportRates {
           connection.commit();
         }
       }
+    } catch (SQLException failed) {
+      throw new IllegalStateException(failed);
     }
   }
 
@@ -190,8 +223,14 @@ final class ImportRates {
   }
 
   @SuppressWarnings("SystemOut") // What it is there for.
-  private static void say(String what, int rows, Duration took) {
+  private static void say(String what, int rows, Took took) {
     System.out.printf(
-        Locale.ROOT, "| %s | %d | %.0f |%n", what, rows, rows / (took.toNanos() / 1e9));
+        Locale.ROOT,
+        "| %s | %d | %.0f | %.0f | %.0f |%n",
+        what,
+        rows,
+        rows / (took.time().toNanos() / 1e9),
+        took.service().toNanos() / 1e3 / rows,
+        took.database().toNanos() / 1e3 / rows);
   }
 }
