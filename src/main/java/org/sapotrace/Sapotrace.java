@@ -35,6 +35,7 @@ public final class Sapotrace {
       AccessSettings.check(settings);
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
+      ForecastSettings.horizon(settings);
       NoticeConfiguration.check(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);
       if (url.isPresent()) {

@@ -106,21 +106,21 @@ final class ThroughputOrder {
       throw contradiction(count, value, before, "was above");
     }
     if (after != null && isSameAge(after, place) && after.getValue() < value) {
-      throw contradiction(count, value, after, "is below");
+      throw contradiction(count, value, after, "behind");
     }
   }
 
   private Refusal contradiction(
-      Count count, double value, Map.Entry<Place, Double> other, String relation) {
+      Count count, double value, Map.Entry<Place, Double> other, String where) {
     return Refusal.impossible(
         count.pointer,
-        "What went through only grows: %s %s here, and the %s of the sample of %s %s that. Check both, or record %s first."
+        "What went through only grows: %s %s here, and %s at the sample of %s %s it. Check both, or record %s first."
             .formatted(
                 Rounding.of(value),
                 count.unit,
                 Rounding.of(other.getValue()),
                 other.getKey().sampledAt(),
-                relation,
+                where,
                 restartedBy));
   }
 

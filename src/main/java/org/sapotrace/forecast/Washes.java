@@ -48,6 +48,9 @@ class Washes {
   private static Outlook of(
       WashPlan plan, List<Sample> both, Inlets.Known before, double limit, List<UUID> evidence) {
     Outlook asked = by(plan, both, before, limit, evidence);
+    if (asked.isInsufficient()) {
+      return asked.missing("A look at the entries: one of them is beyond any wash.");
+    }
     WashScheme other =
         plan.scheme() == WashScheme.CROSS_FLOW ? WashScheme.COUNTER_CURRENT : WashScheme.CROSS_FLOW;
     Outlook otherwise = by(plan.by(other), both, before, limit, evidence);

@@ -64,7 +64,7 @@ enum Part {
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, FORECAST, TITRANT, WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -85,7 +85,7 @@ enum Part {
         "io.quarkus.narayana.jta.runtime",
         "jakarta.enterprise..",
         "jakarta.transaction"),
-    /** A feature that stores nothing. */
+    /** A feature that computes more than it stores. */
     ANSWERS(
         "com.fasterxml.jackson.annotation",
         "jakarta.enterprise..",
@@ -170,10 +170,7 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
-    if (kind == Kind.ANSWERS) {
-      return Stream.of(allowance("", kind), allowance(".rest", Kind.REST));
-    }
-    return kind == Kind.FEATURE
+    return kind == Kind.FEATURE || kind == Kind.ANSWERS
         ? Stream.of(
             allowance("", kind),
             allowance(".rest", Kind.REST),

@@ -17,7 +17,7 @@ final class Tower {
   private static final AtomicInteger LINES = new AtomicInteger();
   private static final Instant NEW_YEAR = Instant.parse("2026-01-01T06:00:00Z");
   // c M 1000 of 0.01 mol/L and sodium oleate, in mg/kg for each mL on each g.
-  private static final double K = 0.01 * 304.449 * 1000;
+  private static final double K = 0.01 * 304.45 * 1000;
   private static final double SAMPLE_G = 100;
 
   final String line;
@@ -44,10 +44,16 @@ final class Tower {
     return new Tower(line, "lag");
   }
 
-  /** Another stream of the line. */
+  /** Another stream of the line, with that specification as JSON. */
   Tower beside(String other, String samplingPoint, String specification) {
     stream(line, other, samplingPoint, "null, \"specification\": " + specification);
     return new Tower(line, other);
+  }
+
+  /** A stream of the line behind a wash of the crude. */
+  Tower washed() {
+    stream(line, "washed", "after-wash", "\"crude\"");
+    return new Tower(line, "washed");
   }
 
   private static void stream(String line, String slug, String samplingPoint, String inlet) {
@@ -71,12 +77,25 @@ final class Tower {
                 .formatted(kind, at(day), slug)));
   }
 
-  void measureInlet(int day, double value) {
+  void newPhase(double day) {
     json(
         201,
         post(
-            "/lines/%s/streams/crude/results".formatted(line),
-            "{\"batch\": \"B-%d\", \"sampledAt\": \"%s\", \"values\": [%s]}"
+            "/lines/%s/events".formatted(line),
+            "{\"kind\": \"other\", \"at\": \"%s\", \"newPhase\": true}".formatted(at(day))));
+  }
+
+  void measureInlet(double day, double value) {
+    new Tower(line, "crude").value(day, value);
+  }
+
+  /** A result that was measured elsewhere. */
+  JsonNode value(double day, double value) {
+    return json(
+        201,
+        post(
+            path + "/results",
+            "{\"batch\": \"B-%.0f\", \"sampledAt\": \"%s\", \"values\": [%s]}"
                 .formatted(day, at(day), value)));
   }
 
