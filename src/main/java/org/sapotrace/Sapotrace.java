@@ -40,6 +40,7 @@ public final class Sapotrace {
       AccessSettings.check(settings);
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
+      ForecastSettings.horizon(settings);
       NoticeConfiguration.check(settings);
       MqttConfiguration.mqttSettings(settings);
       Optional<String> url = settings.getOptionalValue(JDBC_URL, String.class);

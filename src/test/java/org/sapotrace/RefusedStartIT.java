@@ -31,6 +31,7 @@ class RefusedStartIT {
         arguments("QUARKUS_HTTP_PORT", "http", "QUARKUS_HTTP_PORT is \"http\""),
         arguments("QUARKUS_HTTP_PORT", "65536", "QUARKUS_HTTP_PORT is \"65536\""),
         arguments("SAPOTRACE_STANDARDISATION_VALID_FOR", "30 days", "set a duration above 0"),
+        arguments("SAPOTRACE_FORECAST_HORIZON", "a week", "set a duration above 0"),
         arguments("SAPOTRACE_NOTICE_ALLOWED_HOSTS", "https://a.example", "is no host"),
         arguments("SAPOTRACE_NOTICE_RELAY", "maybe", "SAPOTRACE_NOTICE_RELAY is \"maybe\""),
         arguments("SAPOTRACE_PUBLIC_URL", "plant.example", "SAPOTRACE_PUBLIC_URL is \"plant"),

@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -9,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
@@ -47,6 +49,19 @@ public class Bench {
   private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
+  private final ThroughputLog throughputLog;
+  private final Event<ResultsRecorded> recorded;
+
+  /** What is on record beside entries that are to be recorded. */
+  private record Known(
+      ReplicateHistory history, NormalitiesBefore normalities, ThroughputOrder throughput) {
+
+    void add(Entry entry, RecordedResult result) {
+      history.add(result);
+      normalities.add(entry);
+      throughput.add(entry);
+    }
+  }
 
   Bench(
       ProductLines productLines,
@@ -56,7 +71,9 @@ public class Bench {
       Assessor assessor,
       Removals removals,
       InstantSource clock,
-      Verdicts verdicts) {
+      Verdicts verdicts,
+      ThroughputLog throughputLog,
+      Event<ResultsRecorded> recorded) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -65,6 +82,8 @@ public class Bench {
     this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
+    this.throughputLog = throughputLog;
+    this.recorded = recorded;
   }
 
   /**
@@ -94,7 +113,7 @@ public class Bench {
     Stream stream = productLines.lock(strengthStream).orElseThrow();
     SamplingTime.check(entry, clock.instant());
     Assessment found = StandardisationAssessor.assess(entry.readings(), reagent, null);
-    return chart(stream, add(stream, entry, judge.apply(found)));
+    return keep(stream, result(stream, entry, judge.apply(found)));
   }
 
   /** Refuses a stream that does not exist, before anything is made of what is sent to it. */
@@ -115,22 +134,23 @@ public class Bench {
     Stream stream = productLines.lock(line, slug);
     Hindsight hindsight = Hindsight.ofImport(clock.instant());
     Inflow inflow = new Inflow(entries, clock.instant());
-    ReplicateHistory history = history(stream, inflow.titrations());
-    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
-    List<RecordedResult> recorded = new ArrayList<>();
+    Known known =
+        new Known(
+            history(stream, inflow.titrations()),
+            new NormalitiesBefore(results, stream.id()),
+            throughputLog.around(stream, entries, null));
+    List<RecordedResult> added = new ArrayList<>();
     inflow.take(
         entry -> {
-          Assessment found = assess(product, stream, entry, history, normalities.before(entry));
-          RecordedResult result = result(stream, entry, found);
-          recorded.add(result);
-          history.add(result);
-          normalities.add(entry);
+          RecordedResult result = determine(product, stream, entry, known);
+          added.add(result);
           verdicts.tell(stream, result, hindsight);
         });
-    results.addAll(recorded);
-    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList(), hindsight);
-    List<String> batches = recorded.stream().map(RecordedResult::batch).toList();
+    results.addAll(added);
+    monitoring.chartAll(stream, added.stream().map(RecordedResult::charted).toList(), hindsight);
+    List<String> batches = added.stream().map(RecordedResult::batch).toList();
     removals.follow(stream, batches, recorded(stream), hindsight);
+    recorded.fire(new ResultsRecorded(stream));
     return inflow.refusals();
   }
 
@@ -139,14 +159,24 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    ReplicateHistory history = history(stream, List.of(entry));
-    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
-    return chart(stream, add(line, stream, entry, history, normalities));
+    Known known =
+        new Known(
+            history(stream, List.of(entry)),
+            new NormalitiesBefore(results, stream.id()),
+            throughputLog.around(stream, List.of(entry), null));
+    return keep(stream, determine(line, stream, entry, known));
+  }
+
+  private PlacedResult keep(Stream stream, RecordedResult result) {
+    results.add(result);
+    verdicts.tell(stream, result);
+    return chart(stream, result);
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
     Control control = monitoring.chart(stream, result.charted());
     removals.follow(stream, List.of(result.batch()), recorded(stream));
+    recorded.fire(new ResultsRecorded(stream));
     return new PlacedResult(result, stream, control, removals.cautions(stream, result.batch()));
   }
 
@@ -161,22 +191,13 @@ public class Bench {
     return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
   }
 
-  private RecordedResult add(
-      Line line,
-      Stream stream,
-      Entry entry,
-      ReplicateHistory history,
-      NormalitiesBefore normalities) {
-    Double before = normalities.before(entry);
-    RecordedResult added = add(stream, entry, assess(line, stream, entry, history, before));
-    history.add(added);
-    return added;
-  }
-
-  private RecordedResult add(Stream stream, Entry entry, Assessment assessment) {
-    RecordedResult result = result(stream, entry, assessment);
-    results.add(result);
-    verdicts.tell(stream, result);
+  /** What becomes of an entry, which is known from then on. */
+  private RecordedResult determine(Line line, Stream stream, Entry entry, Known known) {
+    Double normalityBefore = known.normalities().before(entry);
+    Assessment found = assess(line, stream, entry, known.history(), normalityBefore);
+    known.throughput().check(entry, null);
+    RecordedResult result = result(stream, entry, found);
+    known.add(entry, result);
     return result;
   }
 

@@ -24,6 +24,10 @@ class Addresses {
         : of("lines/%s/streams/%s".formatted(stream.line(), stream.slug()));
   }
 
+  String ofForecast(Stream stream) {
+    return of(stream) + "/forecast";
+  }
+
   String ofSignal(UUID signal) {
     return of("signals/" + signal);
   }

@@ -11,6 +11,8 @@ import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.controlchart.DriftRule;
 import org.sapotrace.controlchart.SignalRule;
+import org.sapotrace.forecast.CrossingForeseen;
+import org.sapotrace.forecast.Outlook;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.monitoring.LimitsRevision;
 import org.sapotrace.monitoring.Signal;
@@ -155,6 +157,49 @@ class NoticeText {
         upper,
         leaving.on(),
         new Tidings.Links(addresses.of(strength), addresses.ofChart(strength, "individuals")));
+  }
+
+  Tidings of(CrossingForeseen crossing) {
+    Stream stream = crossing.stream();
+    Outlook.Remaining left = crossing.remaining();
+    return new Tidings.OfForecast(
+        "%s, counted from the sample of %s: the limit of %s is reached %s. %s"
+            .formatted(
+                stream.name(),
+                minute(crossing.sampledAt()),
+                stream.withUnit(Rounding.of(left.limit())),
+                when(crossing),
+                crossing.reason()),
+        crossing.kind() == Outlook.Kind.BREAKTHROUGH
+            ? "Have a fresh bed ready, and change over before that; take samples more often until then."
+            : "Find what makes it move, and act before that day: what was released by then conforms only if its own verdict says so.",
+        stream.line(),
+        stream.slug(),
+        crossing.kind().id(),
+        crossing.result(),
+        crossing.sampledAt(),
+        crossing.days(),
+        left.quantity(),
+        left.value(),
+        left.lower(),
+        left.upper(),
+        left.unit(),
+        left.limit(),
+        new Tidings.Links(
+            addresses.ofForecast(stream),
+            addresses.ofChart(stream, stream.chart().resultsChart().id())));
+  }
+
+  private static String when(CrossingForeseen crossing) {
+    Outlook.Remaining left = crossing.remaining();
+    if (left.value() == 0) {
+      return "already, by the curve through its results";
+    }
+    String days = "%s days".formatted(Rounding.of(crossing.days()));
+    return crossing.kind() == Outlook.Kind.BREAKTHROUGH
+        ? "after %s %s more, in some %s at the rate of late"
+            .formatted(Rounding.of(left.value()), left.unit(), days)
+        : "in %s".formatted(days);
   }
 
   private static String figure(@Nullable Double value) {

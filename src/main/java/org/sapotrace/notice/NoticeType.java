@@ -10,7 +10,6 @@ public enum NoticeType {
   VERDICT_NONCONFORMING("org.sapotrace.verdict.nonconforming"),
   LIMITS_ADOPTED("org.sapotrace.limits.adopted"),
   TITRANT_LEAVING_TOLERANCE("org.sapotrace.titrant.leaving-tolerance"),
-  /** Nothing forecasts yet; whoever asks for it will get it once something does. */
   FORECAST_CROSSING("org.sapotrace.forecast.crossing");
 
   private final String id;

@@ -6,6 +6,7 @@ import java.time.InstantSource;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.TurnedNonconforming;
+import org.sapotrace.forecast.CrossingForeseen;
 import org.sapotrace.monitoring.LimitsAdopted;
 import org.sapotrace.monitoring.LimitsRevision;
 import org.sapotrace.monitoring.SignalLapsed;
@@ -89,6 +90,10 @@ class Notifier {
         NoticeType.TITRANT_LEAVING_TOLERANCE,
         leaving.standardisation(),
         text.of(strength, leaving));
+  }
+
+  void tell(@Observes CrossingForeseen crossing) {
+    add(crossing.stream(), NoticeType.FORECAST_CROSSING, crossing.result(), text.of(crossing));
   }
 
   private void add(Stream stream, NoticeType type, @Nullable UUID about, Tidings tidings) {

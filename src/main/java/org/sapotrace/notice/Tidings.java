@@ -106,4 +106,31 @@ public sealed interface Tidings {
       @Nullable LocalDate leavesOn,
       Links links)
       implements Tidings {}
+
+  /**
+   * Of a forecast that comes close to its limit.
+   *
+   * @param result the latest one, from whose sample what is left counts
+   * @param days that it takes
+   * @param upper null where the limit may as well never be reached
+   * @param unit of what is left
+   * @param limit in the unit of the stream
+   */
+  record OfForecast(
+      String text,
+      String advice,
+      @Nullable String line,
+      String stream,
+      String kind,
+      UUID result,
+      Instant sampledAt,
+      double days,
+      String quantity,
+      double remaining,
+      double lower,
+      @Nullable Double upper,
+      String unit,
+      double limit,
+      Links links)
+      implements Tidings {}
 }

@@ -110,7 +110,13 @@ class EntryPages {
 
   private EntryForm form(Typed typed, Stream stream, int titrations) {
     return Words.isTitrated(stream.measurand())
-        ? new TitrationForm(typed, stream.measurand(), forms.newSample(), titrations, forms.lots())
+        ? new TitrationForm(
+            typed,
+            stream.measurand(),
+            stream.samplingPoint(),
+            forms.newSample(),
+            titrations,
+            forms.lots())
         : new ValueForm(typed, stream, forms.newSample());
   }
 }

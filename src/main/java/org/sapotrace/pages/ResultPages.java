@@ -175,7 +175,13 @@ class ResultPages {
   private EntryForm form(Typed typed, Bench.PlacedResult placed, int titrations) {
     SampleFields sample = forms.sampleOf(placed.result().sampledAt());
     return placed.result().latest().entered() instanceof Titration
-        ? new TitrationForm(typed, placed.stream().measurand(), sample, titrations, forms.lots())
+        ? new TitrationForm(
+            typed,
+            placed.stream().measurand(),
+            placed.stream().samplingPoint(),
+            sample,
+            titrations,
+            forms.lots())
         : new ValueForm(typed, placed.stream(), sample);
   }
 

@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.Titration;
+import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.productline.Measurand;
 
 /** The form of a titration: sample, titrant, and as many titrations as there is room for. */
@@ -27,6 +28,7 @@ public final class TitrationForm extends EntryForm {
   static final int MOST = 30;
 
   private final Measurand measurand;
+  private final SamplingPoint point;
   private final int titrations;
   private final List<Field.Option> lots;
   private List<Integer> numbersRead = List.of();
@@ -40,11 +42,13 @@ public final class TitrationForm extends EntryForm {
   TitrationForm(
       Typed typed,
       Measurand measurand,
+      SamplingPoint point,
       SampleFields sample,
       int titrations,
       List<Field.Option> lots) {
     super(typed, sample);
     this.measurand = measurand;
+    this.point = point;
     this.lots = List.copyOf(lots);
     this.titrations = Math.max(1, Math.min(MOST, titrations));
   }
@@ -67,6 +71,7 @@ public final class TitrationForm extends EntryForm {
   static void fill(Typed typed, Titration titration, SampleFields sample) {
     sample.fill(typed, titration.batch(), titration.sampledAt());
     fillTitrant(typed, titration);
+    TowerFields.fill(typed, titration);
     List<Readings.Replicate> replicates = titration.readings().replicates();
     for (int i = 0; i < replicates.size(); i++) {
       Readings.Replicate run = replicates.get(i);
@@ -99,6 +104,11 @@ public final class TitrationForm extends EntryForm {
         .toList();
   }
 
+  /** What went through a tower or a flush, and what came in; empty for most streams. */
+  public List<Field> tower() {
+    return TowerFields.at(point, typed());
+  }
+
   public List<Run> runs() {
     return IntStream.rangeClosed(1, titrations).mapToObj(this::run).toList();
   }
@@ -124,6 +134,7 @@ public final class TitrationForm extends EntryForm {
   Stream<Field> fieldsOfEntry() {
     return Stream.of(
             titrant().stream(),
+            tower().stream(),
             runs().stream()
                 .flatMap(run -> Stream.concat(run.readings.stream(), run.otherwise.stream())))
         .flatMap(each -> each);
@@ -144,12 +155,18 @@ public final class TitrationForm extends EntryForm {
     Double blank = measurand == Measurand.FREE_ALKALI ? null : typed.number(BLANK);
     String glassware = typed.optional(GLASSWARE, 63);
     String balance = typed.optional(BALANCE, 63);
+    TowerFields.Read tower = TowerFields.read(typed);
     List<Readings.Replicate> replicates = readRuns();
     if (typed.isFaulty() || sampledAt == null) {
       return null;
     }
     return new Titration(
-        batch, sampledAt, analyst, new Readings(titrant, blank, glassware, balance, replicates));
+        batch,
+        sampledAt,
+        analyst,
+        new Readings(titrant, blank, glassware, balance, replicates),
+        tower.throughput(),
+        tower.inletMgPerKg());
   }
 
   private Readings.Titrant readTitrant() {

@@ -41,8 +41,20 @@ enum Part {
       LEDGER),
   BENCH(Kind.FEATURE, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE, LEDGER),
   TITRANT(Kind.FEATURE, BENCH, PRODUCTLINE, MONITORING, CHEMISTRY, CONTROLCHART, MEASURE, LEDGER),
+  FORECAST(
+      Kind.ANSWERS,
+      TITRANT,
+      BENCH,
+      PRODUCTLINE,
+      MONITORING,
+      ATTRIBUTION,
+      WASHMODEL,
+      CHEMISTRY,
+      CONTROLCHART,
+      MEASURE),
   NOTICE(
       Kind.FEATURE,
+      FORECAST,
       TITRANT,
       BENCH,
       MONITORING,
@@ -52,17 +64,6 @@ enum Part {
       MEASURE,
       LEDGER,
       WEBHOOK),
-
-  FORECAST(
-      Kind.ANSWERS,
-      TITRANT,
-      BENCH,
-      PRODUCTLINE,
-      MONITORING,
-      ATTRIBUTION,
-      CHEMISTRY,
-      CONTROLCHART,
-      MEASURE),
 
   // Adapters.
   HTTP(Kind.WEB),
@@ -77,7 +78,17 @@ enum Part {
 
   // What is started: the package org.sapotrace itself.
   SAPOTRACE(
-      Kind.START, BACKUP, EMBEDDED, HTTP, ACCESS, LEDGER, NOTICE, MQTT, TITRANT, WEBHOOK);
+      Kind.START,
+      BACKUP,
+      EMBEDDED,
+      HTTP,
+      ACCESS,
+      LEDGER,
+      NOTICE,
+      MQTT,
+      FORECAST,
+      TITRANT,
+      WEBHOOK);
 
   static final String ROOT = "org.sapotrace";
 
@@ -98,7 +109,7 @@ enum Part {
         "io.quarkus.narayana.jta.runtime",
         "jakarta.enterprise..",
         "jakarta.transaction"),
-    /** A feature that stores nothing. */
+    /** A feature that computes more than it stores. */
     ANSWERS(
         "com.fasterxml.jackson.annotation",
         "jakarta.enterprise..",
@@ -194,10 +205,7 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
-    if (kind == Kind.ANSWERS) {
-      return Stream.of(allowance("", kind), allowance(".rest", Kind.REST));
-    }
-    return kind == Kind.FEATURE
+    return kind == Kind.FEATURE || kind == Kind.ANSWERS
         ? Stream.of(
             allowance("", kind),
             allowance(".rest", Kind.REST),

@@ -139,16 +139,30 @@ class CalculationTest {
       delimiter = '|',
       value = {
         "\"density15StandardUncertainty\": 5 | density15StandardUncertainty | invalid-input",
-        "\"throughput\": {\"litres\": 1} | throughput | not-yet",
-        "\"inletMgPerKg\": 1150 | inletMgPerKg | not-yet"
+        "\"throughput\": {} | throughput | invalid-input",
+        "\"throughput\": {\"litres\": -1} | throughput | invalid-input",
+        "\"inletMgPerKg\": 0 | inletMgPerKg | invalid-input"
       })
-  void refusesWhatItWouldIgnore(String field, String pointer, String type) {
+  void refusesWhatSaysNothingAndWhatCannotBe(String field, String pointer, String type) {
     String body =
         "{\"titrant\": {\"normality\": 0.1}, \"replicates\": [{\"titrantMl\": 1, \"sampleG\": 20}], %s}";
     JsonNode problem = json(422, post("/calculations/acid-number", body.formatted(field)));
 
     assertThat(problem.at("/errors/0/pointer").asText()).isEqualTo("#/" + pointer);
     assertThat(problem.get("type").asText()).isEqualTo("/problems/" + type);
+  }
+
+  /** They are what forecasts rest on, and a calculation forecasts nothing. */
+  @Test
+  void isTheSameWhateverWentThroughAndCameIn() {
+    String body =
+        "{\"titrant\": {\"normality\": 0.1}, \"replicates\": [{\"titrantMl\": 1, \"sampleG\": 20}]%s}";
+
+    assertThat(
+            calculate(
+                "acid-number",
+                body.formatted(", \"throughput\": {\"litres\": 1}, \"inletMgPerKg\": 1150")))
+        .isEqualTo(calculate("acid-number", body.formatted("")));
   }
 
   /** Computed: 1000 * 0.0532 * 0.9995 / (52.994 * 10.04), and 5.3 g * 10 / 1000 in place of it. */

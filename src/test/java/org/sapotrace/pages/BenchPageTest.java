@@ -227,6 +227,35 @@ class BenchPageTest {
   }
 
   @Test
+  void asksATowerForWhatWentThroughAndKeepsItInACorrection() {
+    Api.TestStream stream =
+        Api.TestStream.with(
+            """
+            {"name": "Polished fuel", "samplingPoint": "after-dry-wash", "measurand": "soap",
+             "unit": "mg/kg"}
+            """);
+    Document form = visit.open(stream.path);
+    assertThat(form.select("legend").eachText()).contains("Tower");
+    Map<String, String> typed = pair("1.68", "1.66");
+    typed.put("throughput.bedVolumes", "-216");
+    typed.put("inletMgPerKg", "1150");
+    visit.send(form, typed);
+    assertThat(BenchVisit.fault(visit.page(), "throughput.bedVolumes"))
+        .startsWith("What went through is 0 to");
+    typed.put("throughput.bedVolumes", "216,5");
+    visit.send(form, typed);
+    Document result = visit.follow();
+
+    Document correction = visit.open(result.select(".actions a.second").attr("href"));
+    visit.send(correction, Map.of("replicates.1.titrantMl", "1.67", "reason", "misread"));
+    visit.follow();
+    JsonNode recorded = recorded(visit.answer(), visit.page());
+    assertThat(recorded.at("/revision").asInt()).isEqualTo(2);
+    assertThat(recorded.at("/throughput/bedVolumes").asDouble()).isEqualTo(216.5);
+    assertThat(recorded.at("/inletMgPerKg").asDouble()).isEqualTo(1150);
+  }
+
+  @Test
   void takesOverTheTitrantForTheNextSample() {
     Api.TestStream stream = washed();
     visit.send(visit.open(stream.path), pair("1.68", "1.66"));

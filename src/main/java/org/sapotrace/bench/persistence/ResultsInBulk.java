@@ -16,10 +16,13 @@ class ResultsInBulk {
 
   private static final String RESULTS =
       """
-      insert into result (stream_id, id, batch, sampled_at, titrant_lot)
-      select :stream, cast(id as uuid), batch, cast(sampled_at as timestamptz), titrant_lot
+      insert into result (stream_id, id, batch, sampled_at, titrant_lot, throughput_litres,
+        throughput_bed_volumes)
+      select :stream, cast(id as uuid), batch, cast(sampled_at as timestamptz), titrant_lot,
+        cast(litres as double precision), cast(bed_volumes as double precision)
       from unnest(cast(:ids as text[]), cast(:batches as text[]), cast(:times as text[]),
-        cast(:lots as text[])) as row (id, batch, sampled_at, titrant_lot)
+        cast(:lots as text[]), cast(:litres as text[]), cast(:bedVolumes as text[]))
+        as row (id, batch, sampled_at, titrant_lot, litres, bed_volumes)
       """;
   private static final String REVISIONS =
       """
@@ -47,6 +50,8 @@ class ResultsInBulk {
         .setParameter("batches", column(results, result -> result.batch))
         .setParameter("times", column(results, result -> result.sampledAt))
         .setParameter("lots", column(results, result -> result.titrantLot))
+        .setParameter("litres", column(results, result -> result.throughputLitres))
+        .setParameter("bedVolumes", column(results, result -> result.throughputBedVolumes))
         .executeUpdate();
   }
 

@@ -25,6 +25,7 @@ import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Results;
 import org.sapotrace.bench.StandardisedTitrant;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.ledger.Act;
 import org.sapotrace.ledger.Ledger;
@@ -74,9 +75,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   private static ResultEntity toEntity(RecordedResult result) {
     ResultEntity entity = new ResultEntity();
     entity.key = new ResultEntity.Key(result.stream(), result.id());
-    entity.batch = result.batch();
-    entity.sampledAt = result.sampledAt();
-    entity.titrantLot = result.latest().entered().titrantLot();
+    fill(entity, result);
     return entity;
   }
 
@@ -89,10 +88,19 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   @Override
   public void revise(RecordedResult result) {
     ResultEntity entity = findById(new ResultEntity.Key(result.stream(), result.id()));
+    fill(entity, result);
+    add(result, result.latest(), ResultEntry.act(result));
+  }
+
+  /** Sets what is looked for by the latest revision. */
+  private static void fill(ResultEntity entity, RecordedResult result) {
+    RecordedResult.Revision latest = result.latest();
+    Throughput throughput = latest.withdrawn() ? null : latest.entered().throughput();
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
-    entity.titrantLot = result.latest().entered().titrantLot();
-    add(result, result.latest(), ResultEntry.act(result));
+    entity.titrantLot = latest.entered().titrantLot();
+    entity.throughputLitres = throughput == null ? null : throughput.litres();
+    entity.throughputBedVolumes = throughput == null ? null : throughput.bedVolumes();
   }
 
   private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {

@@ -1,0 +1,83 @@
+package org.sapotrace.pages;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Throughput;
+import org.sapotrace.bench.Titration;
+import org.sapotrace.chemistry.SamplingPoint;
+import org.sapotrace.pages.Field.Kind;
+
+/** The fields of what went through a tower or a flush, on which forecasts rest. */
+final class TowerFields {
+
+  private static final String LITRES = "throughput.litres";
+  private static final String BED_VOLUMES = "throughput.bedVolumes";
+  private static final String INLET = "inletMgPerKg";
+
+  /** What was read of them. */
+  record Read(@Nullable Throughput throughput, @Nullable Double inletMgPerKg) {}
+
+  private TowerFields() {}
+
+  /** Those that are asked for at a sampling point, and whichever else holds something. */
+  static List<Field> at(SamplingPoint point, Typed typed) {
+    boolean isFlush = point == SamplingPoint.FLUSH_METHANOL;
+    boolean isTower = point == SamplingPoint.AFTER_DRY_WASH;
+    boolean isCounted = isFlush || isTower;
+    String since = isFlush ? "Since the flush began." : "Since the bed was new.";
+    return Stream.of(
+            asked(isCounted, field(BED_VOLUMES, "Gone through", "bed volumes", since), typed),
+            asked(isCounted, field(LITRES, "Gone through", "L", since), typed),
+            asked(
+                isTower,
+                field(INLET, "Soap before", "mg/kg", "Or record it in the stream before."),
+                typed))
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static Field field(String name, String label, String unit, String hint) {
+    return Field.of(name, label, Kind.NUMBER).in(unit).hinting(hint);
+  }
+
+  private static Optional<Field> asked(boolean isAsked, Field field, Typed typed) {
+    return isAsked || typed.has(field.name()) ? Optional.of(field.filled(typed)) : Optional.empty();
+  }
+
+  /** Fills in what is on record of a titration. */
+  static void fill(Typed typed, Titration titration) {
+    Throughput throughput = titration.throughput();
+    if (throughput != null) {
+      typed.put(LITRES, throughput.litres());
+      typed.put(BED_VOLUMES, throughput.bedVolumes());
+    }
+    typed.put(INLET, titration.inletMgPerKg());
+  }
+
+  static Read read(Typed typed) {
+    Double litres = typed.number(LITRES);
+    Double bedVolumes = typed.number(BED_VOLUMES);
+    Double inlet = typed.number(INLET);
+    return new Read(
+        litres == null && bedVolumes == null
+            ? null
+            : checked(
+                typed,
+                bedVolumes == null ? LITRES : BED_VOLUMES,
+                () -> new Throughput(litres, bedVolumes)),
+        checked(typed, INLET, () -> Titration.checkedInlet(inlet)));
+  }
+
+  /** The value; null where it cannot be, which is then the fault of the field. */
+  private static <T> @Nullable T checked(Typed typed, String field, Supplier<@Nullable T> value) {
+    try {
+      return value.get();
+    } catch (IllegalArgumentException impossible) {
+      typed.fault(field, String.valueOf(impossible.getMessage()));
+      return null;
+    }
+  }
+}
