@@ -26,12 +26,13 @@ public final class Sapotrace {
   /**
    * Runs the service until it is told to stop.
    *
-   * @param arguments none are known yet
+   * @param arguments {@code --demo}, or none
    */
   public static void main(String... arguments) {
     try {
       Config settings = ConfigProvider.getConfig();
-      refuseArguments(arguments, settings);
+      read(arguments);
+      DemonstrationSettings.isWanted(settings);
       AccessSettings.check(settings);
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
@@ -49,20 +50,16 @@ public final class Sapotrace {
     Quarkus.run(arguments);
   }
 
-  private static void refuseArguments(String[] arguments, Config settings) {
+  private static void read(String[] arguments) {
     for (String argument : arguments) {
-      throw Refusal.impossible(
-          argument.equals("--demo")
-              ? "The demonstration plant is not yet part of this version: leave --demo out."
-              : """
-                The argument "%s" is unknown: leave it out. Sapotrace is configured by \
-                environment variables."""
-                  .formatted(argument));
-    }
-    String demo = settings.getOptionalValue("sapotrace.demo", String.class).orElse("false");
-    if (!demo.equals("false")) {
-      throw Refusal.impossible(
-          "The demonstration plant is not yet part of this version: leave SAPOTRACE_DEMO unset.");
+      if (!argument.equals("--demo")) {
+        throw Refusal.impossible(
+            """
+            The argument "%s" is unknown: leave it out. Sapotrace is configured by environment \
+            variables, and --demo fills an empty database with the demonstration plant."""
+                .formatted(argument));
+      }
+      System.setProperty(DemonstrationSettings.WANTED, "true");
     }
   }
 

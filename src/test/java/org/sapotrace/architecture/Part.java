@@ -62,8 +62,12 @@ enum Part {
   PAGES(
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
 
+  // Records an invented plant, as a client would.
+  DEMONSTRATION(
+      Kind.RECORDING, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
+
   // What is started: the package org.sapotrace itself.
-  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK);
+  SAPOTRACE(Kind.START, EMBEDDED, HTTP, ACCESS, NOTICE, TITRANT, WEBHOOK, DEMONSTRATION);
 
   static final String ROOT = "org.sapotrace";
 
@@ -90,6 +94,8 @@ enum Part {
         "jakarta.enterprise..",
         "jakarta.transaction",
         "org.hipparchus.."),
+    /** Calls features and stores nothing by itself. */
+    RECORDING("jakarta.enterprise.."),
     REST(
         "com.fasterxml.jackson..",
         "jakarta.enterprise..",
