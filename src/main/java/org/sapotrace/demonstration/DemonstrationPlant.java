@@ -1,17 +1,10 @@
 package org.sapotrace.demonstration;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.UUID;
 import java.util.function.IntConsumer;
-import org.sapotrace.bench.Bench;
-import org.sapotrace.bench.Correction;
-import org.sapotrace.bench.Corrections;
-import org.sapotrace.bench.Entry;
-import org.sapotrace.bench.Titration;
 import org.sapotrace.titrant.Titrants;
 
 /**
@@ -35,20 +28,15 @@ public class DemonstrationPlant {
   private static final LocalTime MORNING = LocalTime.of(5, 30);
   private static final LocalTime EVENING = LocalTime.of(17, 30);
 
-  private record Wrong(UUID result, Correction correction) {}
-
   private final PlantSetUp setUp;
   private final Titrants titrants;
-  private final Bench bench;
-  private final Corrections corrections;
+  private final BenchNotes notes;
   private final Office office;
 
-  DemonstrationPlant(
-      PlantSetUp setUp, Titrants titrants, Bench bench, Corrections corrections, Office office) {
+  DemonstrationPlant(PlantSetUp setUp, Titrants titrants, BenchNotes notes, Office office) {
     this.setUp = setUp;
     this.titrants = titrants;
-    this.bench = bench;
-    this.corrections = corrections;
+    this.notes = notes;
     this.office = office;
   }
 
@@ -64,21 +52,19 @@ public class DemonstrationPlant {
    * Fills an empty database.
    *
    * @param last the last day of the half-year, in the past
-   * @param progress is told how many days are recorded, after each of them
+   * @param progress is told how many days are over, after each of them
    */
   public void fill(LocalDate last, IntConsumer progress) {
     Days days = Days.until(last);
     BenchWork work = new BenchWork(days);
-    List<Wrong> yesterdays = new ArrayList<>();
     setUp.begin();
     for (int day = 0; day < Days.COUNT; day++) {
       morning(work, days, day);
-      List<Wrong> wrong = record(work.on(day), day);
-      yesterdays.forEach(each -> corrections.correct(each.result(), each.correction()));
-      yesterdays = wrong;
+      notes.write(work.on(day), day);
       evening(work, days, day);
       progress.accept(day + 1);
     }
+    notes.recordAll();
     setUp.end();
   }
 
@@ -88,34 +74,23 @@ public class DemonstrationPlant {
       setUp.open(bottle, days, day);
     }
     if (bottle.isStandardisedOn(day) && day != Fault.TITRANT.found()) {
-      titrants.standardise(bottle.slug(), days.at(day, MORNING), work.standardisation(day));
+      standardise(work, day, days.at(day, MORNING));
     }
-  }
-
-  /** What has been written down wrongly will be put right. */
-  private List<Wrong> record(List<BenchWork.Written> written, int day) {
-    List<Wrong> wrong = new ArrayList<>();
-    for (BenchWork.Written each : written) {
-      Slip slip = Slip.at(each.line(), each.place(), day).orElse(null);
-      if (slip != null && each.entry() instanceof Titration right) {
-        UUID result = record(each.line(), each.place(), slip.written(right));
-        wrong.add(new Wrong(result, slip.correction(right)));
-      } else {
-        record(each.line(), each.place(), each.entry());
-      }
-    }
-    return wrong;
-  }
-
-  private UUID record(Product line, Place place, Entry entry) {
-    return bench.record(line.slug(), place.slug(), entry).result().id();
   }
 
   /** The bottle that stood open is standardised when somebody sees it. */
   private void evening(BenchWork work, Days days, int day) {
     if (day == Fault.TITRANT.found()) {
-      titrants.standardise(Bottle.on(day).slug(), days.at(day, EVENING), work.standardisation(day));
+      standardise(work, day, days.at(day, EVENING));
     }
-    office.evening(days, day);
+    if (office.isBusy(day)) {
+      notes.recordAll();
+      office.evening(days, day);
+    }
+  }
+
+  private void standardise(BenchWork work, int day, Instant at) {
+    notes.recordAll();
+    titrants.standardise(Bottle.on(day).slug(), at, work.standardisation(day));
   }
 }

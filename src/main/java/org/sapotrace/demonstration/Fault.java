@@ -7,7 +7,7 @@ package org.sapotrace.demonstration;
  */
 enum Fault {
   /** Solvent that takes titrant itself, in mL on each titration. */
-  BLANK(62, 76, 0.12),
+  BLANK(62, 76, 0.05),
   /** A bottle left open, from which water evaporates: by so much of it its strength has risen. */
   TITRANT(90, 113, 0.08),
   /** A wash that leaves more and more: by so much of it more than it should. */

@@ -2,6 +2,7 @@ package org.sapotrace.demonstration;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.monitoring.Charts;
@@ -37,26 +38,39 @@ class Office {
     this.logbook = logbook;
   }
 
-  /** The desk work on the evening of a day. */
+  /** Whether there is desk work on the evening of a day. */
+  boolean isBusy(int day) {
+    return day == 0
+        || day == Bottle.SECOND.opened() - 1
+        || Arrays.stream(Fault.values()).anyMatch(fault -> fault.found() == day)
+        || Arrays.stream(Place.values()).anyMatch(place -> adoptsOn(place, day));
+  }
+
+  /** The desk work. */
   void evening(Days days, int day) {
     for (Product line : Product.values()) {
       for (Place place : Place.values()) {
-        if (place.isOn(line) && place.baseline() > 0 && day == lastOfBaseline(place) + GRACE) {
+        if (place.isOn(line) && adoptsOn(place, day)) {
           adopt(line, place);
         }
       }
     }
     if (day == 0) {
-      packed(days, day, false);
+      tower(days.at(day, 4), "tower packed", false);
     }
     if (day == Bottle.SECOND.opened() - 1) {
-      everywhere(days, day, PlantEvent.Kind.TITRANT_CHANGE, "hcl-02 in use from tomorrow");
+      everywhere(days.at(day, 19), PlantEvent.Kind.TITRANT_CHANGE, "hcl-02", false);
     }
     for (Fault fault : Fault.values()) {
       if (day == fault.found()) {
-        found(fault, days);
+        Explanation.of(fault).forEach(each -> explain(each, days.at(fault.first(), 0)));
+        remedied(fault, days.at(day, 19));
       }
     }
+  }
+
+  private static boolean adoptsOn(Place place, int day) {
+    return place.baseline() > 0 && day == lastOfBaseline(place) + GRACE;
   }
 
   /** The day on which the last sample of a baseline is taken. */
@@ -84,31 +98,30 @@ class Office {
             again ? List.of(REESTIMATED_AT) : List.of()));
   }
 
-  private void found(Fault fault, Days days) {
-    int day = fault.found();
+  /** What was done, from which on the streams that showed it are looked at afresh. */
+  private void remedied(Fault fault, Instant at) {
     switch (fault) {
-      case BLANK -> everywhere(days, day, PlantEvent.Kind.OTHER, "new drum of isopropanol");
+      case BLANK -> everywhere(at, PlantEvent.Kind.OTHER, "new drum of solvent", true);
       case TITRANT ->
-          everywhere(days, day, PlantEvent.Kind.TITRANT_CHANGE, "hcl-02 had stood open; hcl-03");
+          everywhere(at, PlantEvent.Kind.TITRANT_CHANGE, "hcl-02 stood open: hcl-03", true);
       case WASH ->
           event(
               Product.SODIUM,
-              days.at(day, 19),
               PlantEvent.Kind.MAINTENANCE,
-              "spray nozzles of the wash cleaned",
-              List.of(Place.WASHED.slug(), Place.WASHED.removal()),
-              false);
-      case TOWER -> packed(days, day, true);
+              at,
+              "spray nozzles cleaned",
+              List.of(Place.WASHED.slug(), Place.WASHED.removal(), Place.POLISHED.slug()),
+              true);
+      case TOWER -> tower(at, "tower flushed, packed anew", true);
       case ANALYST ->
           event(
               Product.SODIUM,
-              days.at(day, 19),
               PlantEvent.Kind.OTHER,
-              "tw shown where the end point is",
+              at,
+              "tw shown the end point",
               List.of(Place.CHECK.slug()),
-              false);
+              true);
     }
-    Explanation.of(fault).forEach(each -> explain(each, days.at(fault.first(), 0)));
   }
 
   /** Writes the cause to every signal of a stream that was raised since and has none yet. */
@@ -121,30 +134,31 @@ class Office {
             Signal.State.UNEXPLAINED,
             Integer.MAX_VALUE)
         .stream()
+        .filter(explanation::explains)
         .filter(signal -> !signal.openedAt().isBefore(since))
         .forEach(signal -> findings.put(signal.id(), explanation.finding(), current -> {}));
   }
 
-  private void packed(Days days, int day, boolean isNewPhase) {
+  private void tower(Instant at, String note, boolean isNewPhase) {
     event(
         Product.POTASSIUM,
-        days.at(day, isNewPhase ? 20 : 4),
         PlantEvent.Kind.MEDIA_CHANGE,
-        isNewPhase ? "tower flushed and packed anew" : "tower packed",
+        at,
+        note,
         List.of(Place.POLISHED.slug(), Place.POLISHED.removal()),
         isNewPhase);
   }
 
-  private void everywhere(Days days, int day, PlantEvent.Kind kind, String note) {
+  private void everywhere(Instant at, PlantEvent.Kind kind, String note, boolean isNewPhase) {
     for (Product line : Product.values()) {
-      event(line, days.at(day, 19), kind, note, null, false);
+      event(line, kind, at, note, null, isNewPhase);
     }
   }
 
   private void event(
       Product line,
-      Instant at,
       PlantEvent.Kind kind,
+      Instant at,
       String note,
       @Nullable List<String> streams,
       boolean isNewPhase) {
