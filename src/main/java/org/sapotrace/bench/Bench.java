@@ -2,14 +2,18 @@ package org.sapotrace.bench;
 
 import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
@@ -50,6 +54,12 @@ public class Bench {
   private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
+  private final ThroughputLog throughputLog;
+  private final Event<ResultsRecorded> recorded;
+
+  /** What is on record beside entries that are to be recorded. */
+  private record Known(
+      ReplicateHistory history, NormalitiesBefore normalities, ThroughputOrder throughput) {}
 
   Bench(
       ProductLines productLines,
@@ -59,7 +69,9 @@ public class Bench {
       Assessor assessor,
       Removals removals,
       InstantSource clock,
-      Verdicts verdicts) {
+      Verdicts verdicts,
+      ThroughputLog throughputLog,
+      Event<ResultsRecorded> recorded) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -68,6 +80,8 @@ public class Bench {
     this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
+    this.throughputLog = throughputLog;
+    this.recorded = recorded;
   }
 
   /**
@@ -112,13 +126,12 @@ public class Bench {
     Stream stream = productLines.lock(line, slug);
     // In the order of sampling no entry is late, so that none is judged twice.
     List<Entry> inOrder = entries.stream().sorted(Comparator.comparing(Entry::sampledAt)).toList();
-    ReplicateHistory history = history(stream, inOrder);
-    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
-    List<RecordedResult> recorded =
-        inOrder.stream().map(entry -> add(product, stream, entry, history, normalities)).toList();
-    monitoring.chartAll(stream, recorded.stream().map(RecordedResult::charted).toList());
-    removals.follow(
-        stream, recorded.stream().map(RecordedResult::batch).toList(), recorded(stream));
+    Known known = known(stream, inOrder);
+    List<RecordedResult> added =
+        inOrder.stream().map(entry -> add(product, stream, entry, known)).toList();
+    monitoring.chartAll(stream, added.stream().map(RecordedResult::charted).toList());
+    removals.follow(stream, added.stream().map(RecordedResult::batch).toList(), recorded(stream));
+    recorded.fire(new ResultsRecorded(stream));
   }
 
   private static String recorded(Stream stream) {
@@ -133,13 +146,23 @@ public class Bench {
   public List<Optional<Refusal>> refusals(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.stream(line, slug);
-    return entries.stream().map(entry -> refusal(product, stream, entry)).toList();
+    ThroughputOrder throughput = throughputLog.around(stream, entries, null);
+    List<Optional<Refusal>> refusals =
+        new ArrayList<>(Collections.nCopies(entries.size(), Optional.empty()));
+    IntStream.range(0, entries.size())
+        .boxed()
+        .sorted(Comparator.comparing(i -> entries.get(i).sampledAt()))
+        .forEach(i -> refusals.set(i, refusal(product, stream, entries.get(i), throughput)));
+    return refusals;
   }
 
-  private Optional<Refusal> refusal(Line line, Stream stream, Entry entry) {
+  private Optional<Refusal> refusal(
+      Line line, Stream stream, Entry entry, ThroughputOrder throughput) {
     try {
       // Nothing is refused for how far titrations have scattered, or what they took.
       assess(line, stream, entry, ReplicateHistory.none(), null);
+      throughput.check(entry, null);
+      throughput.add(entry);
       return Optional.empty();
     } catch (Refusal refusal) {
       return Optional.of(refusal);
@@ -147,14 +170,20 @@ public class Bench {
   }
 
   private PlacedResult record(Line line, Stream stream, Entry entry) {
-    ReplicateHistory history = history(stream, List.of(entry));
-    NormalitiesBefore normalities = new NormalitiesBefore(results, stream.id());
-    return chart(stream, add(line, stream, entry, history, normalities));
+    return chart(stream, add(line, stream, entry, known(stream, List.of(entry))));
+  }
+
+  private Known known(Stream stream, List<Entry> inOrder) {
+    return new Known(
+        history(stream, inOrder),
+        new NormalitiesBefore(results, stream.id()),
+        throughputLog.around(stream, inOrder, null));
   }
 
   private PlacedResult chart(Stream stream, RecordedResult result) {
     Control control = monitoring.chart(stream, result.charted());
     removals.follow(stream, List.of(result.batch()), recorded(stream));
+    recorded.fire(new ResultsRecorded(stream));
     return new PlacedResult(result, stream, control, removals.cautions(stream, result.batch()));
   }
 
@@ -169,15 +198,13 @@ public class Bench {
     return ReplicateHistory.from(replicates, stream.id(), first.sampledAt(), last.sampledAt());
   }
 
-  private RecordedResult add(
-      Line line,
-      Stream stream,
-      Entry entry,
-      ReplicateHistory history,
-      NormalitiesBefore normalities) {
-    Double before = normalities.before(entry);
-    RecordedResult added = add(stream, entry, assess(line, stream, entry, history, before));
-    history.add(added);
+  private RecordedResult add(Line line, Stream stream, Entry entry, Known known) {
+    Double before = known.normalities().before(entry);
+    Assessment assessment = assess(line, stream, entry, known.history(), before);
+    known.throughput().check(entry, null);
+    RecordedResult added = add(stream, entry, assessment);
+    known.history().add(added);
+    known.throughput().add(entry);
     return added;
   }
 

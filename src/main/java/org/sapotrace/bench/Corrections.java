@@ -1,6 +1,7 @@
 package org.sapotrace.bench;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -29,6 +30,8 @@ public class Corrections {
   private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
+  private final ThroughputLog throughputLog;
+  private final Event<ResultsRecorded> recorded;
 
   Corrections(
       ProductLines productLines,
@@ -38,7 +41,9 @@ public class Corrections {
       Assessor assessor,
       Removals removals,
       InstantSource clock,
-      Verdicts verdicts) {
+      Verdicts verdicts,
+      ThroughputLog throughputLog,
+      Event<ResultsRecorded> recorded) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -47,6 +52,8 @@ public class Corrections {
     this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
+    this.throughputLog = throughputLog;
+    this.recorded = recorded;
   }
 
   /**
@@ -89,6 +96,7 @@ public class Corrections {
       control = monitoring.correct(stream, revised.charted(), reason);
     }
     removals.follow(stream, List.of(current.batch(), revised.batch()), reason);
+    recorded.fire(new ResultsRecorded(stream));
     return new Bench.PlacedResult(
         revised, stream, control, removals.cautions(stream, revised.batch()));
   }
@@ -117,7 +125,9 @@ public class Corrections {
             interpolates(current.latest().assessment().titrant(), entry),
             history.pooled(at, current.id()),
             new NormalitiesBefore(results, stream.id()).before(entry));
-    return assessor.assess(line, stream, entry, background);
+    Assessment assessment = assessor.assess(line, stream, entry, background);
+    throughputLog.around(stream, List.of(entry), current.id()).check(entry, current.id());
+    return assessment;
   }
 
   /** Where a restatement interpolated a lot, a correction does so too, and never undoes it. */

@@ -16,4 +16,9 @@ public sealed interface Entry
   default @Nullable String titrantLot() {
     return null;
   }
+
+  /** What had gone through a tower or a flush by then; null where nobody said. */
+  default @Nullable Throughput throughput() {
+    return null;
+  }
 }

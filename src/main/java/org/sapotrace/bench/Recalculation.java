@@ -2,6 +2,7 @@ package org.sapotrace.bench;
 
 import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -56,6 +57,7 @@ public class Recalculation {
   private final Removals removals;
   private final InstantSource clock;
   private final Verdicts verdicts;
+  private final Event<ResultsRecorded> recorded;
 
   Recalculation(
       ProductLines productLines,
@@ -65,7 +67,8 @@ public class Recalculation {
       Assessor assessor,
       Removals removals,
       InstantSource clock,
-      Verdicts verdicts) {
+      Verdicts verdicts,
+      Event<ResultsRecorded> recorded) {
     this.productLines = productLines;
     this.monitoring = monitoring;
     this.results = results;
@@ -74,6 +77,7 @@ public class Recalculation {
     this.removals = removals;
     this.clock = clock;
     this.verdicts = verdicts;
+    this.recorded = recorded;
   }
 
   /**
@@ -118,6 +122,7 @@ public class Recalculation {
     }
     monitoring.correctAll(stream, changed.stream().map(RecordedResult::charted).toList(), reason);
     removals.follow(stream, changed.stream().map(RecordedResult::batch).toList(), reason);
+    recorded.fire(new ResultsRecorded(stream));
     int unchanged = titrated.size() - changed.size() - refused.size();
     return new Outcome(stream, changed, unchanged, refused);
   }

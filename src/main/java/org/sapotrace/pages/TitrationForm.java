@@ -149,7 +149,12 @@ public final class TitrationForm extends EntryForm {
       return null;
     }
     return new Titration(
-        batch, sampledAt, analyst, new Readings(titrant, blank, glassware, balance, replicates));
+        batch,
+        sampledAt,
+        analyst,
+        new Readings(titrant, blank, glassware, balance, replicates),
+        null,
+        null);
   }
 
   private Readings.Titrant readTitrant() {

@@ -127,6 +127,11 @@ public class Logbook {
     return stream.line() == null ? List.of() : events.touching(stream.line(), stream.slug());
   }
 
+  /** When what goes through a tower or a flush was counted from 0 again, in order of time. */
+  public List<PlantEvent> countingAnew(Stream stream) {
+    return touching(stream).stream().filter(event -> stream.isCountedAnewBy(event.kind())).toList();
+  }
+
   /** Those of them that begin a new phase. */
   public List<PlantEvent> beginningPhases(Stream stream) {
     return stream.line() == null ? List.of() : events.beginningPhases(stream.line(), stream.slug());

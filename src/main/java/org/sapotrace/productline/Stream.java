@@ -84,6 +84,15 @@ public record Stream(
     return outlet != null;
   }
 
+  /**
+   * Whether throughput is counted from 0 again: a tower's since its bed is new, whatever flushed it
+   * meanwhile, and a flush's since it began.
+   */
+  boolean isCountedAnewBy(PlantEvent.Kind kind) {
+    return kind == PlantEvent.Kind.MEDIA_CHANGE
+        || (kind == PlantEvent.Kind.MAINTENANCE && samplingPoint == SamplingPoint.FLUSH_METHANOL);
+  }
+
   /** A figure with the unit as people write it: UCUM has 1 for a plain number. */
   public String withUnit(String figure) {
     return unit.equals("1") ? figure : figure + " " + unit;

@@ -17,15 +17,16 @@ import org.sapotrace.washmodel.WeightedPoints.Point;
  *
  * <p>k and tau are fitted to C/C_0 as it is ({@link CurveFit}). The linearised form ln(C_0/C - 1)
  * would be ruled by its tails, where the titration sees next to nothing. The limit L is reached at
- * V_L = tau - ln(C_0/L - 1)/k with the mean C_0, and its interval is a profile: it is lopsided long
- * before the breakthrough.
+ * V_L = tau - ln(C_0/L - 1)/k with the mean C_0, unless another is to be expected, and its interval
+ * is a profile: it is lopsided long before the breakthrough.
  *
  * <p>Soap taken up until V is C_0 rho ∫(1 - C/C_0) dV = C_0 rho (V - [ln(1 + exp(k (V - tau))) -
  * ln(1 + exp(-k tau))]/k); the bed's capacity is C_0 rho tau, with the density rho in kg/L.
  */
 public final class Breakthrough {
 
-  private static final int FEWEST = 4;
+  /** At so many different throughputs there must be soap above detection. */
+  public static final int FEWEST = 4;
 
   /**
    * What was found behind a tower.
@@ -60,8 +61,10 @@ public final class Breakthrough {
    * @param limit of the soap behind it in mg/kg, above 0
    * @param detection limit of detection behind it in mg/kg, above 0
    * @param density of the fuel in kg/L, above 0
+   * @param feed the soap before it from now on in mg/kg, above 0; null for what it was on average
    */
-  public record Tower(Throughput counted, double limit, double detection, double density) {
+  public record Tower(
+      Throughput counted, double limit, double detection, double density, @Nullable Double feed) {
 
     /** Refuses what is not above 0 and finite with {@link IllegalArgumentException}. */
     public Tower {
@@ -72,6 +75,14 @@ public final class Breakthrough {
         throw new IllegalArgumentException(
             "A tower needs a limit, a limit of detection and a density above 0.");
       }
+      if (feed != null && !(feed > 0 && feed < Double.POSITIVE_INFINITY)) {
+        throw new IllegalArgumentException("The soap before a tower is above 0: check the entry.");
+      }
+    }
+
+    /** A tower before which the soap stays what it was on average. */
+    public Tower(Throughput counted, double limit, double detection, double density) {
+      this(counted, limit, detection, density, null);
     }
 
     boolean detects(Reading reading) {

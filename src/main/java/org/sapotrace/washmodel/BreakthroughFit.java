@@ -1,6 +1,7 @@
 package org.sapotrace.washmodel;
 
 import java.util.List;
+import java.util.Objects;
 import org.hipparchus.analysis.differentiation.Gradient;
 import org.hipparchus.stat.regression.SimpleRegression;
 import org.sapotrace.measure.Rounding;
@@ -21,6 +22,7 @@ final class BreakthroughFit {
   private final Breakthrough.Tower tower;
   private final List<Point> points;
   private final double inlet;
+  private final double feed;
   private final double middle;
   private final double last;
   private final CurveFit fit;
@@ -34,6 +36,7 @@ final class BreakthroughFit {
     this.tower = tower;
     points = readings.stream().map(tower::point).toList();
     inlet = readings.stream().mapToDouble(Breakthrough.Reading::known).average().orElseThrow();
+    feed = Objects.requireNonNullElse(tower.feed(), inlet);
     middle = points.stream().mapToDouble(Point::x).average().orElseThrow();
     last = points.get(points.size() - 1).x();
     fit = new CurveFit(points, start(), 2);
@@ -46,24 +49,20 @@ final class BreakthroughFit {
           List.of(fit.parameter("k", "1/" + tower.counted().unit(), p -> p[1])),
           "The soap behind the tower does not rise for certain, so no breakthrough is in sight.");
     }
-    if (inlet <= tower.limit()) {
+    if (feed <= tower.limit()) {
       return new Forecast.NoTrend(
           MODEL,
           parameters(),
-          "The soap before the tower, %s mg/kg on average, is within the limit of %s mg/kg itself."
-              .formatted(Rounding.of(inlet), Rounding.of(tower.limit())));
+          "The soap before the tower, %s mg/kg, is within the limit of %s mg/kg itself."
+              .formatted(Rounding.of(feed), Rounding.of(tower.limit())));
     }
     Forecast.Remaining left = remaining();
-    return new Forecast.Expected(
-        MODEL,
-        parameters(),
-        left,
-        words(left) + " A soap figure does not clear a tower for glycerin, which comes sooner.");
+    return new Forecast.Expected(MODEL, parameters(), left, words(left));
   }
 
   private String words(Forecast.Remaining left) {
     return "With %s mg/kg before the tower, %s mg/kg "
-            .formatted(Rounding.of(inlet), Rounding.of(left.limit()))
+            .formatted(Rounding.of(feed), Rounding.of(left.limit()))
         + (left.value() > 0
             ? "come through after %s %s more (95 %%: %s to %s)."
                 .formatted(
@@ -119,7 +118,7 @@ final class BreakthroughFit {
   }
 
   private Forecast.Remaining remaining() {
-    double limitLogit = -Math.log(inlet / tower.limit() - 1);
+    double limitLogit = -Math.log(feed / tower.limit() - 1);
     double slope = fit.value(p -> p[1]);
     double reached = fit.value(p -> crossing(limitLogit, p));
     Interval interval =

@@ -20,7 +20,9 @@ import org.sapotrace.washmodel.WeightedPoints.Point;
  */
 public final class Flush {
 
-  private static final int FEWEST = 5;
+  /** At so many different volumes there must be soap above detection. */
+  public static final int FEWEST = 5;
+
   private static final int RUNNING = 2;
   static final String MODEL = "wash-out: C = C_inf + (C_1 - C_inf) exp(-(V - V_1)/V_h)";
 

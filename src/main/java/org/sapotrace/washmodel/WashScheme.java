@@ -9,7 +9,7 @@ import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
  */
 public enum WashScheme {
   /** Fresh water for every stage: C_n = C_0 / (1 + E)^n. */
-  CROSS_FLOW {
+  CROSS_FLOW("cross-flow") {
     @Override
     double removed(double extraction, double stages) {
       return stages * Math.log1p(extraction);
@@ -25,7 +25,7 @@ public enum WashScheme {
    * Water and fuel in opposite directions: C_n = C_0 (E - 1) / (E^(n+1) - 1), and C_0 / (n + 1) for
    * E = 1. A. Kremser, National Petroleum News 22 (1930), number 21, 43 (from memory).
    */
-  COUNTER_CURRENT {
+  COUNTER_CURRENT("counter-current") {
     @Override
     double removed(double extraction, double stages) {
       double log = Math.log(extraction);
@@ -47,6 +47,17 @@ public enum WashScheme {
 
   private static final double ACCURACY = 1e-12;
   private static final int MAX_EVALUATIONS = 1000;
+
+  private final String id;
+
+  WashScheme(String id) {
+    this.id = id;
+  }
+
+  /** The name in the interface. */
+  public String id() {
+    return id;
+  }
 
   /**
    * The soap that is left.

@@ -16,7 +16,9 @@ import org.sapotrace.measure.Rounding;
  */
 public final class WaterWash {
 
-  private static final int FEWEST = 3;
+  /** So many batches must be known on both sides. */
+  public static final int FEWEST = 3;
+
   private static final double STEP = 1e-5;
 
   /**

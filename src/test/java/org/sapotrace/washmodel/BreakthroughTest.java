@@ -98,7 +98,7 @@ class BreakthroughTest {
     assertThat(left.upper()).isLessThan(200);
     assertThat(left.upper() - left.value()).isGreaterThan(left.value() - left.lower());
     assertThat(left.unit()).isEqualTo("bed volumes");
-    assertThat(forecast.reason()).contains("before the tower", "bed volumes more", "glycerin");
+    assertThat(forecast.reason()).contains("before the tower", "bed volumes more");
   }
 
   /** Scatter by a part of the level, in readings up to some throughput. */

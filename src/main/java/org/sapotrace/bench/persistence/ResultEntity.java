@@ -26,4 +26,11 @@ class ResultEntity {
   /** That of the latest revision; null where the latest was titrated with no lot on record. */
   @Column(name = "titrant_lot")
   String titrantLot;
+
+  /** What had gone through, likewise; null where the result was withdrawn. */
+  @Column(name = "throughput_litres")
+  Double throughputLitres;
+
+  @Column(name = "throughput_bed_volumes")
+  Double throughputBedVolumes;
 }

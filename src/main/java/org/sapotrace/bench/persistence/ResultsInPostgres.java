@@ -24,6 +24,7 @@ import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Results;
 import org.sapotrace.bench.StandardisedTitrant;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 
 @ApplicationScoped
@@ -52,9 +53,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   public void add(RecordedResult result) {
     ResultEntity entity = new ResultEntity();
     entity.key = new ResultEntity.Key(result.stream(), result.id());
-    entity.batch = result.batch();
-    entity.sampledAt = result.sampledAt();
-    entity.titrantLot = result.latest().entered().titrantLot();
+    fill(entity, result);
     persist(entity);
     result.revisions().forEach(revision -> entities.persist(toEntity(result, revision)));
   }
@@ -62,10 +61,19 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   @Override
   public void revise(RecordedResult result) {
     ResultEntity entity = findById(new ResultEntity.Key(result.stream(), result.id()));
+    fill(entity, result);
+    entities.persist(toEntity(result, result.latest()));
+  }
+
+  /** Sets what is looked for by the latest revision. */
+  private static void fill(ResultEntity entity, RecordedResult result) {
+    RecordedResult.Revision latest = result.latest();
+    Throughput throughput = latest.withdrawn() ? null : latest.entered().throughput();
     entity.batch = result.batch();
     entity.sampledAt = result.sampledAt();
-    entity.titrantLot = result.latest().entered().titrantLot();
-    entities.persist(toEntity(result, result.latest()));
+    entity.titrantLot = latest.entered().titrantLot();
+    entity.throughputLitres = throughput == null ? null : throughput.litres();
+    entity.throughputBedVolumes = throughput == null ? null : throughput.bedVolumes();
   }
 
   @Override

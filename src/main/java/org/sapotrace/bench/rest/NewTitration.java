@@ -1,6 +1,5 @@
 package org.sapotrace.bench.rest;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotEmpty;
 import jakarta.validation.constraints.NotNull;
@@ -8,9 +7,13 @@ import jakarta.validation.constraints.Size;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
+import org.sapotrace.bench.rest.TypedReadings.NewThroughput;
 import org.sapotrace.http.SafeText;
+import org.sapotrace.refusal.Refusal;
 
 /** A titration to be recorded. */
 record NewTitration(
@@ -23,17 +26,16 @@ record NewTitration(
     @SafeText(max = 63) @Nullable String balance,
     @NotEmpty @Size(max = TypedReadings.MOST_REPLICATES)
         List<@NotNull @Valid NewReplicate> replicates,
-    @Nullable JsonNode throughput,
-    @Nullable JsonNode inletMgPerKg)
+    @Nullable NewThroughput throughput,
+    @Nullable Double inletMgPerKg)
     implements NewEntry {
 
   @Override
   public Titration toEntry() {
-    TypedReadings.refuseForecast(throughput, inletMgPerKg);
-    return new Titration(
-        batch,
-        sampledAt,
-        analyst,
-        TypedReadings.of(titrant, blankMl, glassware, balance, replicates));
+    Readings readings = TypedReadings.of(titrant, blankMl, glassware, balance, replicates);
+    Throughput passed = NewThroughput.toThroughput(throughput);
+    return Refusal.at(
+        "#/inletMgPerKg",
+        () -> new Titration(batch, sampledAt, analyst, readings, passed, inletMgPerKg));
   }
 }

@@ -14,6 +14,7 @@ import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.StandardReadings;
 import org.sapotrace.bench.StandardisedTitrant;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.chemistry.PrimaryStandard;
 
@@ -32,7 +33,9 @@ record RereadView(
             readings.blankMl(),
             readings.glassware(),
             readings.balance(),
-            readings.replicates());
+            readings.replicates(),
+            titration.throughput(),
+            titration.inletMgPerKg());
       }
       if (entry instanceof StandardisedTitrant standardised) {
         StandardReadings readings = standardised.readings();
@@ -65,7 +68,9 @@ record RereadView(
       @Nullable Double blankMl,
       @Nullable String glassware,
       @Nullable String balance,
-      List<Readings.Replicate> replicates)
+      List<Readings.Replicate> replicates,
+      @Nullable Throughput throughput,
+      @Nullable Double inletMgPerKg)
       implements Entered {}
 
   /** A value measured elsewhere. */

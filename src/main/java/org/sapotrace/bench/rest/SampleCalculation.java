@@ -2,7 +2,6 @@ package org.sapotrace.bench.rest;
 
 import com.fasterxml.jackson.annotation.JsonAutoDetect;
 import com.fasterxml.jackson.annotation.JsonAutoDetect.Visibility;
-import com.fasterxml.jackson.databind.JsonNode;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.DecimalMax;
 import jakarta.validation.constraints.DecimalMin;
@@ -15,8 +14,10 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Analyte;
 import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.TitrationBasis;
 import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
+import org.sapotrace.bench.rest.TypedReadings.NewThroughput;
 import org.sapotrace.chemistry.Specification;
 import org.sapotrace.http.SafeText;
 import org.sapotrace.refusal.Refusal;
@@ -52,9 +53,9 @@ abstract class SampleCalculation {
   @Size(max = TypedReadings.MOST_REPLICATES)
   List<@NotNull @Valid NewReplicate> replicates;
 
-  @Nullable JsonNode throughput;
+  @Nullable NewThroughput throughput;
 
-  @Nullable JsonNode inletMgPerKg;
+  @Nullable Double inletMgPerKg;
 
   @DecimalMin("500")
   @DecimalMax("1500")
@@ -67,7 +68,9 @@ abstract class SampleCalculation {
   @Valid @Nullable SpecificationGiven specification;
 
   Readings readings() {
-    TypedReadings.refuseForecast(throughput, inletMgPerKg);
+    // They say nothing of the figure, but are held to what a recording would be held to.
+    NewThroughput.toThroughput(throughput);
+    Refusal.at("#/inletMgPerKg", () -> Titration.checkedInlet(inletMgPerKg));
     return TypedReadings.of(titrant, blankMl, glassware, balance, replicates);
   }
 

@@ -1,9 +1,9 @@
 package org.sapotrace.bench.rest;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.http.Slug;
 import org.sapotrace.refusal.Refusal;
 
@@ -51,6 +51,16 @@ final class TypedReadings {
     }
   }
 
+  /** What had gone through a tower or a flush. */
+  record NewThroughput(@Nullable Double litres, @Nullable Double bedVolumes) {
+
+    static @Nullable Throughput toThroughput(@Nullable NewThroughput typed) {
+      return typed == null
+          ? null
+          : Refusal.at("#/throughput", () -> new Throughput(typed.litres, typed.bedVolumes));
+    }
+  }
+
   static Readings of(
       NewTitrant titrant,
       @Nullable Double blankMl,
@@ -63,19 +73,5 @@ final class TypedReadings {
         glassware,
         balance,
         replicates.stream().map(NewReplicate::toReplicate).toList());
-  }
-
-  /** Refuses what a forecast would need. */
-  static void refuseForecast(@Nullable JsonNode throughput, @Nullable JsonNode inletMgPerKg) {
-    refuseForecast("throughput", throughput);
-    refuseForecast("inletMgPerKg", inletMgPerKg);
-  }
-
-  private static void refuseForecast(String field, @Nullable JsonNode value) {
-    if (value != null && !value.isNull()) {
-      throw Refusal.notYet(
-          "#/" + field,
-          "Nothing is forecast yet, so %s is not kept; leave it out.".formatted(field));
-    }
   }
 }

@@ -1,0 +1,35 @@
+package org.sapotrace.bench;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What went through a tower since its bed was new, or a flush since it began, as it was typed; in
+ * one unit or in both.
+ *
+ * @param litres in L, at least 0; null where nobody said
+ * @param bedVolumes in volumes of the bed, at least 0; null likewise
+ */
+@JsonInclude(JsonInclude.Include.NON_NULL)
+public record Throughput(@Nullable Double litres, @Nullable Double bedVolumes) {
+
+  /** Beyond any tower: 1e9 L are a million tank trucks. */
+  private static final double MOST = 1e9;
+
+  /** Refuses what says nothing, or cannot be, with {@link IllegalArgumentException}. */
+  public Throughput {
+    if (litres == null && bedVolumes == null) {
+      throw new IllegalArgumentException(
+          "Say how much went through: in litres, in bedVolumes, or in both.");
+    }
+    check(litres, "litres");
+    check(bedVolumes, "bed volumes");
+  }
+
+  private static void check(@Nullable Double volume, String unit) {
+    if (volume != null && !(volume >= 0 && volume <= MOST)) {
+      throw new IllegalArgumentException(
+          "What went through is 0 to 1 000 000 000 %s: check the figure.".formatted(unit));
+    }
+  }
+}

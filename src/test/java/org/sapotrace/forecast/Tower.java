@@ -1,0 +1,116 @@
+package org.sapotrace.forecast;
+
+import static org.sapotrace.testing.Api.get;
+import static org.sapotrace.testing.Api.json;
+import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import io.restassured.response.Response;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.concurrent.atomic.AtomicInteger;
+
+/** A sodium line of its own with a crude and a tower behind it; day 0 is 1 January 2026. */
+final class Tower {
+
+  private static final AtomicInteger LINES = new AtomicInteger();
+  private static final Instant NEW_YEAR = Instant.parse("2026-01-01T06:00:00Z");
+  // c M 1000 of 0.01 mol/L and sodium oleate, in mg/kg for each mL on each g.
+  private static final double K = 0.01 * 304.449 * 1000;
+  private static final double SAMPLE_G = 100;
+
+  final String line;
+  final String slug;
+  final String path;
+
+  private Tower(String line, String slug) {
+    this.line = line;
+    this.slug = slug;
+    path = "/lines/%s/streams/%s".formatted(line, slug);
+  }
+
+  static Tower make() {
+    String line = "tower-" + LINES.incrementAndGet();
+    json(201, put("/lines/" + line, "{\"name\": \"Tower line\", \"alkali\": \"sodium\"}"));
+    stream(line, "crude", "crude", "null");
+    stream(line, "polished", "after-dry-wash", "\"crude\"");
+    return new Tower(line, "polished");
+  }
+
+  /** The tower behind this one. */
+  Tower behind() {
+    stream(line, "lag", "after-dry-wash", "\"" + slug + "\"");
+    return new Tower(line, "lag");
+  }
+
+  /** Another stream of the line. */
+  Tower beside(String other, String samplingPoint, String specification) {
+    stream(line, other, samplingPoint, "null, \"specification\": " + specification);
+    return new Tower(line, other);
+  }
+
+  private static void stream(String line, String slug, String samplingPoint, String inlet) {
+    json(
+        201,
+        put(
+            "/lines/%s/streams/%s".formatted(line, slug),
+            """
+            {"name": "%s", "samplingPoint": "%s", "measurand": "soap", "unit": "mg/kg",
+             "inlet": %s}
+            """
+                .formatted(slug, samplingPoint, inlet)));
+  }
+
+  void event(String kind, double day) {
+    json(
+        201,
+        post(
+            "/lines/%s/events".formatted(line),
+            "{\"kind\": \"%s\", \"at\": \"%s\", \"streams\": [\"%s\"]}"
+                .formatted(kind, at(day), slug)));
+  }
+
+  void measureInlet(int day, double value) {
+    json(
+        201,
+        post(
+            "/lines/%s/streams/crude/results".formatted(line),
+            "{\"batch\": \"B-%d\", \"sampledAt\": \"%s\", \"values\": [%s]}"
+                .formatted(day, at(day), value)));
+  }
+
+  JsonNode titrate(double day, double soap, String throughput, Double inlet) {
+    return json(201, post(path + "/titrations", titration(day, soap, throughput, inlet)));
+  }
+
+  Response tryToTitrate(double day, String throughput) {
+    return post(path + "/titrations", titration(day, 20, throughput, null));
+  }
+
+  static String titration(double day, double soap, String throughput, Double inlet) {
+    return """
+        {"batch": "B-%.0f", "sampledAt": "%s", "titrant": {"normality": 0.01}, "blankMl": 0, "replicates": [{"titrantMl": %s, "sampleG": %s}], "throughput": %s, "inletMgPerKg": %s}
+        """
+        .formatted(day, at(day), soap * SAMPLE_G / K, SAMPLE_G, throughput, inlet)
+        .strip();
+  }
+
+  static Instant at(double day) {
+    return NEW_YEAR.plus(Duration.ofMinutes(Math.round(day * 24 * 60)));
+  }
+
+  JsonNode forecast() {
+    return json(200, get(path + "/forecast"));
+  }
+
+  static double parameter(JsonNode forecast, String name, String unit) {
+    for (JsonNode parameter : forecast.get("parameters")) {
+      if (parameter.get("name").asText().equals(name)
+          && parameter.get("unit").asText().equals(unit)) {
+        return parameter.get("value").asDouble();
+      }
+    }
+    throw new AssertionError("no %s in %s: %s".formatted(name, unit, forecast));
+  }
+}
