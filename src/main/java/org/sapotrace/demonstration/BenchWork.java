@@ -11,6 +11,7 @@ import java.util.Objects;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.MeasuredElsewhere;
 import org.sapotrace.bench.StandardReadings;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.chemistry.PrimaryStandard;
 
 /** All that the bench writes down, day by day, as it was read. */
@@ -24,11 +25,12 @@ final class BenchWork {
   /** Days on which everybody titrates one sample of the check standard. */
   private static final List<Integer> COMPARISONS = List.of(40, 100, 156, 176);
 
-  /** How clean the flush is when it begins, in the end, and how soon, in mg/kg and hours. */
+  /** How clean the flush is when it begins, in the end, and how much is held up, in mg/kg and L. */
   private static final double FLUSH_BEGINS = 420;
 
   private static final double FLUSH_ENDS = 8;
-  private static final double FLUSH_HOURS = 2.2;
+  private static final double FLUSH_HOLD_UP = 220;
+  private static final double FLUSH_LITRES_AN_HOUR = 100;
   private static final int FLUSH_SAMPLES = 12;
 
   /** Of the sodium carbonate. */
@@ -118,14 +120,21 @@ final class BenchWork {
         .toList();
   }
 
-  /** Methanol gets clean as it passes: C = end + (begin - end) exp(-t / t_h). */
+  /** Methanol gets clean as it passes: C = end + (begin - end) exp(-V / hold-up). */
   private List<Written> flush(Product line, int day) {
     List<Written> written = new ArrayList<>();
     for (int hour = 0; hour < FLUSH_SAMPLES; hour++) {
-      double soap = FLUSH_ENDS + (FLUSH_BEGINS - FLUSH_ENDS) * Math.exp(-hour / FLUSH_HOURS);
-      LocalTime time = LocalTime.of(6 + hour, 30);
-      String batch = "flush %02d".formatted(hour + 1);
-      Entry entry = of(line, Place.FLUSH).of(batch, days.at(day, time), day, "rb", soap);
+      double litres = FLUSH_LITRES_AN_HOUR * hour;
+      double soap = FLUSH_ENDS + (FLUSH_BEGINS - FLUSH_ENDS) * Math.exp(-litres / FLUSH_HOLD_UP);
+      Entry entry =
+          of(line, Place.FLUSH)
+              .of(
+                  "flush %02d".formatted(hour + 1),
+                  days.at(day, LocalTime.of(6 + hour, 30)),
+                  day,
+                  "rb",
+                  soap,
+                  new Throughput(litres, null));
       written.add(new Written(line, Place.FLUSH, entry));
     }
     return written;

@@ -12,8 +12,11 @@ enum Fault {
   TITRANT(90, 113, 0.08),
   /** A wash that leaves more and more: by so much of it more than it should. */
   WASH(120, 140, 0.45),
-  /** A tower whose bed is used up; {@link Tower} has its course. */
-  TOWER(140, 157, 0),
+  /**
+   * A tower whose bed is used up: on its first day it lets through a twentieth more than when it
+   * was new. {@link Tower} has its course.
+   */
+  TOWER(120, 157, 0),
   /** An analyst who waits too long for the colour, and reads so many mL too many. */
   ANALYST(150, 170, 0.08);
 

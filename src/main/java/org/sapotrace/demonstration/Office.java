@@ -23,8 +23,8 @@ class Office {
   /** Limits are adopted a few days after the last result that they need. */
   private static final int GRACE = 5;
 
-  /** From so many results the limits of the waste oil's crude are estimated once more. */
-  private static final int REESTIMATED_AT = 90;
+  /** From so many results the limits of the sodium line's crude are estimated once more. */
+  private static final int REESTIMATED_AT = 70;
 
   private final Limits limits;
   private final Charts charts;
@@ -85,7 +85,7 @@ class Office {
   }
 
   private void adopt(Product line, Place place) {
-    boolean again = line == Product.WASTE_OIL && place == Place.CRUDE;
+    boolean again = line == Product.SODIUM && place == Place.CRUDE;
     limits.adopt(
         line.slug(),
         place.slug(),

@@ -73,7 +73,9 @@ enum Slip {
             read.blankMl(),
             read.glassware(),
             read.balance(),
-            read.replicates().stream().map(this::written).toList()));
+            read.replicates().stream().map(this::written).toList()),
+        right.throughput(),
+        right.inletMgPerKg());
   }
 
   private Readings.Replicate written(Readings.Replicate right) {

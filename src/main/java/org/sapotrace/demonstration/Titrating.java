@@ -3,7 +3,9 @@ package org.sapotrace.demonstration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
+import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 
 /** Titrations at one place of a line: what is read where the truth is known. */
@@ -32,6 +34,18 @@ final class Titrating {
 
   /** A titration of a sample that holds so much soap. */
   Titration of(String batch, Instant sampledAt, int day, String analyst, double soap) {
+    Throughput throughput = place == Place.POLISHED ? line.tower().throughput(day) : null;
+    return of(batch, sampledAt, day, analyst, soap, throughput);
+  }
+
+  /** The same, of what had gone through tower or flush by then; null where nothing does. */
+  Titration of(
+      String batch,
+      Instant sampledAt,
+      int day,
+      String analyst,
+      double soap,
+      @Nullable Throughput throughput) {
     Readings readings =
         new Readings(
             new Readings.Titrant(Bottle.on(day).slug(), null, null),
@@ -39,7 +53,7 @@ final class Titrating {
             place.glassware(),
             null,
             replicates(day, soap, Analysts.tooMuch(analyst, day)));
-    return new Titration(batch, sampledAt, analyst, readings);
+    return new Titration(batch, sampledAt, analyst, readings, throughput, null);
   }
 
   /** Where little soap is left a sample is titrated twice. */

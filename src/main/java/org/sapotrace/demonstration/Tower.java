@@ -1,5 +1,8 @@
 package org.sapotrace.demonstration;
 
+import java.util.Objects;
+import org.sapotrace.bench.Throughput;
+
 /**
  * A dry-wash tower: what it lets through.
  *
@@ -19,14 +22,15 @@ record Tower(double leak, double halfway) {
     return Double.isFinite(halfway);
   }
 
-  /** Litres through the bed after the batch of a day: it is packed before day 0, and when found. */
-  double litres(int day) {
-    int packed = day > Fault.TOWER.found() ? Fault.TOWER.found() + 1 : 0;
-    return LITRES_A_BATCH * (day - packed + 1);
+  /** What has gone through the bed after the batch of a day: it is new on day 0, and once more. */
+  Throughput throughput(int day) {
+    int packed = wearsOut() && day > Fault.TOWER.found() ? Fault.TOWER.found() + 1 : 0;
+    double litres = LITRES_A_BATCH * (day - packed + 1);
+    return new Throughput(litres, litres / BED_LITRES);
   }
 
-  double bedVolumes(int day) {
-    return litres(day) / BED_LITRES;
+  private double bedVolumes(int day) {
+    return Objects.requireNonNull(throughput(day).bedVolumes());
   }
 
   /**
