@@ -27,7 +27,7 @@ public final class Sapotrace {
   /**
    * Runs the service until it is told to stop; or does an {@link Errand} instead.
    *
-   * @param arguments of an errand, or none
+   * @param arguments of an errand, {@code --demo}, or none
    */
   public static void main(String... arguments) {
     Config settings = ConfigProvider.getConfig();
@@ -36,7 +36,8 @@ public final class Sapotrace {
       if (errand != null) {
         System.exit(ErrandRun.of(errand, settings));
       }
-      refuseArguments(arguments, settings);
+      read(arguments);
+      DemonstrationSettings.isWanted(settings);
       AccessSettings.check(settings);
       ListeningPort.check(settings);
       TitrantSettings.standardisationValidity(settings);
@@ -56,20 +57,16 @@ public final class Sapotrace {
     Quarkus.run(arguments);
   }
 
-  private static void refuseArguments(String[] arguments, Config settings) {
+  private static void read(String[] arguments) {
     for (String argument : arguments) {
-      throw Refusal.impossible(
-          argument.equals("--demo")
-              ? "The demonstration plant is not yet part of this version: leave --demo out."
-              : """
-                The argument "%s" is unknown: --backup FILE, --restore FILE and --verify-ledger \
-                are known. Sapotrace is configured by environment variables."""
-                  .formatted(argument));
-    }
-    String demo = settings.getOptionalValue("sapotrace.demo", String.class).orElse("false");
-    if (!demo.equals("false")) {
-      throw Refusal.impossible(
-          "The demonstration plant is not yet part of this version: leave SAPOTRACE_DEMO unset.");
+      if (!argument.equals("--demo")) {
+        throw Refusal.impossible(
+            """
+            The argument "%s" is unknown: --demo, --backup FILE, --restore FILE and \
+            --verify-ledger are known. Sapotrace is configured by environment variables."""
+                .formatted(argument));
+      }
+      System.setProperty(DemonstrationSettings.WANTED, "true");
     }
   }
 

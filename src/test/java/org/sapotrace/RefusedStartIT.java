@@ -36,7 +36,7 @@ class RefusedStartIT {
         arguments("SAPOTRACE_NOTICE_RELAY", "maybe", "SAPOTRACE_NOTICE_RELAY is \"maybe\""),
         arguments("SAPOTRACE_PUBLIC_URL", "plant.example", "SAPOTRACE_PUBLIC_URL is \"plant"),
         arguments("SAPOTRACE_MQTT_URL", "broker.example", "SAPOTRACE_MQTT_URL is no address"),
-        arguments("SAPOTRACE_DEMO", "true", "leave SAPOTRACE_DEMO unset"),
+        arguments("SAPOTRACE_DEMO", "yes", "set true, or leave it unset"),
         // Port 1 is reserved for a service that nobody runs: RFC 1078.
         arguments(
             "QUARKUS_DATASOURCE_JDBC_URL",
@@ -58,11 +58,6 @@ class RefusedStartIT {
           Setup.on(data()).withEnvironment("QUARKUS_HTTP_PORT", port),
           "set QUARKUS_HTTP_PORT to another port");
     }
-  }
-
-  @Test
-  void refusesTheDemonstrationForNow() {
-    assertRefused(Setup.on(data()).withArguments("--demo"), "leave --demo out");
   }
 
   @Test

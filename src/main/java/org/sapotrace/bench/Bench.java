@@ -123,12 +123,11 @@ public class Bench {
 
   /**
    * Records entries together, each by itself taken or refused. They end as they would one by one.
-   * It is for the caller to decide how many of them are one transaction.
+   * They are part of the caller's transaction, or one of their own.
    *
    * @return why each of them was refused, in their order; empty where it was recorded
    * @throws Refusal if there is no such stream
    */
-  @Transactional(Transactional.TxType.MANDATORY)
   public List<Optional<Refusal>> recordAll(String line, String slug, List<Entry> entries) {
     Line product = productLines.line(line);
     Stream stream = productLines.lock(line, slug);

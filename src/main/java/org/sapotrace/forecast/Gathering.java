@@ -18,7 +18,9 @@ import org.sapotrace.bench.Results;
 import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.Line;
+import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.Measurand;
+import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.titrant.Titrants;
@@ -38,17 +40,21 @@ class Gathering {
   private final ProductLines productLines;
   private final Results results;
   private final Titrants titrants;
+  private final Logbook logbook;
 
-  Gathering(ProductLines productLines, Results results, Titrants titrants) {
+  Gathering(ProductLines productLines, Results results, Titrants titrants, Logbook logbook) {
     this.productLines = productLines;
     this.results = results;
     this.titrants = titrants;
+    this.logbook = logbook;
   }
 
   /** The evidence of the time around a signal of a stream. */
   Gathered around(Signal signal, Stream stream) {
     Instant change = signal.start().at();
-    Around around = new Around(new Series.Window(change.minus(BEFORE), change), end(signal));
+    Around around =
+        new Around(
+            new Series.Window(change.minus(BEFORE), change), end(signal), phaseEnd(signal, stream));
     Stream outlet = outlet(stream);
     Series shifted = around.shifted(stream, outlet);
     String name = name(outlet == null ? stream : outlet);
@@ -78,6 +84,18 @@ class Gathering {
     boolean isOver =
         !results.select(signal.stream(), new Results.Selection(null, null, last), 1).isEmpty();
     return isOver ? signal.lastSampledAt() : null;
+  }
+
+  /**
+   * When the stream's next phase began, as it does once a fault is put right: what was titrated
+   * since does not tell of the signal. Null where none has begun.
+   */
+  private @Nullable Instant phaseEnd(Signal signal, Stream stream) {
+    return logbook.beginningPhases(stream).stream()
+        .map(PlantEvent::at)
+        .filter(at -> at.isAfter(signal.openedAt()))
+        .findFirst()
+        .orElse(null);
   }
 
   /** The lot that a result was titrated with, of a removal its outlet; null for none on record. */
@@ -130,10 +148,12 @@ class Gathering {
   private final class Around {
     private final Series.Window window;
     private final @Nullable Instant end;
+    private final @Nullable Instant phaseEnd;
 
-    Around(Series.Window window, @Nullable Instant end) {
+    Around(Series.Window window, @Nullable Instant end, @Nullable Instant phaseEnd) {
       this.window = window;
       this.end = end;
+      this.phaseEnd = phaseEnd;
     }
 
     /** The stream in question; what lies before a wash or tower tells of its feed. */
@@ -175,7 +195,7 @@ class Gathering {
       return new Series(Kind.REMOVAL, window, points, effect);
     }
 
-    /** Check standards of the same titrant, and the line's blanks, whenever they were titrated. */
+    /** Check standards of the same titrant, and the line's blanks, all that the phase has. */
     List<Evidence> reference(Stream stream, @Nullable String lot) {
       Set<UUID> sameLot =
           lot == null ? Set.of() : new HashSet<>(results.streamsTitratedWith(lot, window.from()));
@@ -191,7 +211,7 @@ class Gathering {
           boolean isBlank =
               isOwn && each.samplingPoint() == SamplingPoint.BLANK && each.unit().equals("mL");
           if (isCheck || isBlank) {
-            series(each, kind(each), null).evidence("").ifPresent(reference::add);
+            series(each, kind(each), phaseEnd).evidence("").ifPresent(reference::add);
           }
         }
       }
@@ -214,6 +234,7 @@ class Gathering {
           titrants.standardisations(lot, null, MOST).stream()
               .map(Titrants.Standardised::result)
               .filter(result -> !result.latest().withdrawn())
+              .filter(result -> phaseEnd == null || !result.sampledAt().isAfter(phaseEnd))
               .flatMap(result -> Titrated.logarithm(result).stream())
               .toList();
       return new Series(Kind.STANDARDISATION, window, points, 0);

@@ -76,6 +76,10 @@ enum Part {
       Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
   MQTT(Kind.BROKER, HTTP, NOTICE, BENCH, MONITORING, CHEMISTRY),
 
+  // Records an invented plant, as a client would.
+  DEMONSTRATION(
+      Kind.RECORDING, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
+
   // What is started: the package org.sapotrace itself.
   SAPOTRACE(
       Kind.START,
@@ -88,7 +92,8 @@ enum Part {
       MQTT,
       FORECAST,
       TITRANT,
-      WEBHOOK);
+      WEBHOOK,
+      DEMONSTRATION);
 
   static final String ROOT = "org.sapotrace";
 
@@ -115,6 +120,8 @@ enum Part {
         "jakarta.enterprise..",
         "jakarta.transaction",
         "org.hipparchus.."),
+    /** Calls features and stores nothing by itself. */
+    RECORDING("jakarta.enterprise.."),
     REST(
         "com.fasterxml.jackson..",
         "jakarta.enterprise..",

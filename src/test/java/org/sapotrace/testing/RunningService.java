@@ -131,14 +131,23 @@ public final class RunningService implements AutoCloseable {
 
   /** Waits until the service has written a text. */
   public void awaitOutput(String text) {
-    await(() -> output().contains(text));
+    awaitOutput(text, PATIENCE);
+  }
+
+  /** The same for what takes long. */
+  public void awaitOutput(String text, Duration patience) {
+    await(() -> output().contains(text), patience);
   }
 
   private Duration await(BooleanSupplier done) {
+    return await(done, PATIENCE);
+  }
+
+  private Duration await(BooleanSupplier done, Duration patience) {
     while (!done.getAsBoolean()) {
       Duration waited = Duration.ofNanos(System.nanoTime() - launchedAt);
       assertThat(process.isAlive()).as("still running: %s", output()).isTrue();
-      assertThat(waited).as("in good time: %s", output()).isLessThan(PATIENCE);
+      assertThat(waited).as("in good time: %s", output()).isLessThan(patience);
       pause();
     }
     return Duration.ofNanos(System.nanoTime() - launchedAt);

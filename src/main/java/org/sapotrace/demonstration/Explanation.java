@@ -1,0 +1,77 @@
+package org.sapotrace.demonstration;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.sapotrace.controlchart.Side;
+import org.sapotrace.monitoring.NewFinding;
+import org.sapotrace.monitoring.Signal;
+
+/**
+ * What the signals of a stream turned out to be.
+ *
+ * @param stream its slug
+ * @param side to which the fault moves it
+ */
+record Explanation(Product line, String stream, Side side, NewFinding finding) {
+
+  /** The streams that show a fault, each with what is written down for its signals. */
+  static List<Explanation> of(Fault fault) {
+    NewFinding finding = finding(fault);
+    Side side = fault == Fault.TITRANT ? Side.LOW : Side.HIGH;
+    List<Explanation> all = new ArrayList<>();
+    for (Product line : Product.values()) {
+      for (Place place : Place.values()) {
+        if (place.isOn(line) && shows(fault, line, place)) {
+          all.add(new Explanation(line, place.slug(), side, finding));
+          if (place.inlet() != null) {
+            all.add(new Explanation(line, place.removal(), Side.LOW, finding));
+          }
+        }
+      }
+    }
+    return all;
+  }
+
+  private static boolean shows(Fault fault, Product line, Place place) {
+    boolean isBehindTower = place == Place.POLISHED || place == Place.STORED;
+    return switch (fault) {
+      case BLANK -> place != Place.CRUDE && place != Place.FLUSH;
+      case TITRANT -> place != Place.BLANK && place != Place.FLUSH;
+      case WASH -> line == Product.SODIUM && (place == Place.WASHED || isBehindTower);
+      case TOWER -> line.tower().wearsOut() && isBehindTower;
+      case ANALYST -> place == Place.CHECK;
+    };
+  }
+
+  /** Whether it is about a signal. */
+  boolean explains(Signal signal) {
+    return signal.side() == side;
+  }
+
+  private static NewFinding finding(Fault fault) {
+    return switch (fault) {
+      case BLANK ->
+          finding(
+              "The drum of isopropanol in use took titrant itself: blanks were 0.05 mL up, and"
+                  + " everything read high by that.",
+              "Drum taken out of use. No fuel was released for being read too low.");
+      case TITRANT ->
+          finding(
+              "Bottle hcl-02 had stood open and lost water: it was stronger than it was taken for,"
+                  + " and everything read low.",
+              "New bottle hcl-03. Results of hcl-02 are to be restated.");
+      case WASH ->
+          finding("Spray nozzles of the wash were clogged.", "Nozzles cleaned, and on the list.");
+      case TOWER -> finding("The bed of the tower was used up.", "Tower flushed and packed anew.");
+      case ANALYST ->
+          finding(
+              "tw waited for the colour to stay and read 0.08 mL too much, as the comparison of"
+                  + " analysts showed.",
+              "End point shown and practised.");
+    };
+  }
+
+  private static NewFinding finding(String cause, String action) {
+    return new NewFinding(cause, action, "mh", List.of());
+  }
+}

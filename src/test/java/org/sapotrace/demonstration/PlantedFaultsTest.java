@@ -1,0 +1,200 @@
+package org.sapotrace.demonstration;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.sapotrace.testing.Api.get;
+import static org.sapotrace.testing.Api.json;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import io.quarkus.test.common.TestResourceScope;
+import io.quarkus.test.common.WithTestResource;
+import io.quarkus.test.junit.QuarkusTest;
+import jakarta.inject.Inject;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.StreamSupport;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.sapotrace.testing.PostgresResource;
+
+/**
+ * On the demonstration plant each planted fault is found, dated and named, and
+ * docs/demonstration.md says what the service says. The plant ends on a fixed day here, so that the
+ * pictures stay the same; they are written to the folder that {@code -Ddemonstration.pictures}
+ * names.
+ */
+@QuarkusTest
+@WithTestResource(value = PostgresResource.class, scope = TestResourceScope.RESTRICTED_TO_CLASS)
+class PlantedFaultsTest {
+
+  private static final LocalDate LAST = LocalDate.parse("2026-03-01");
+  private static final Days DAYS = Days.until(LAST);
+  private static final Path PAGE = Path.of("docs", "demonstration.md");
+  private static final Path PICTURES =
+      Path.of(System.getProperty("demonstration.pictures", "target/demonstration"));
+
+  /** How many days after its first a fault may be dated, or before it. */
+  private static final int NEAR = 5;
+
+  private static boolean isFilled;
+  private static JsonNode foreseen;
+
+  @Inject DemonstrationPlant plant;
+
+  @BeforeEach
+  void fill() {
+    if (!isFilled) {
+      assertThat(plant.state()).isEqualTo(DemonstrationPlant.State.NOTHING_AT_ALL);
+      plant.fill(LAST, this::foresee);
+      isFilled = true;
+    }
+  }
+
+  /** On the evening on which the wash is cleaned somebody asks how long the tower will last. */
+  private void foresee(int days) {
+    if (days == Fault.WASH.found() + 1) {
+      foreseen = json(200, get("/lines/potassium/streams/polished/forecast"));
+    }
+  }
+
+  /** Where a fault is looked for, and what the service makes of it. */
+  private enum Seen {
+    BLANK(Fault.BLANK, "sodium", "check", "blank", 42),
+    TITRANT(Fault.TITRANT, "sodium", "check", "titrant", 12),
+    WASH(Fault.WASH, "sodium", "washed-removal", "wash", 42),
+    TOWER(Fault.TOWER, "potassium", "polished", "wash", 42),
+    /** Neither titrant nor blank: the service tells that it is a person by comparing them. */
+    ANALYST(Fault.ANALYST, "sodium", "check", "undecided", 35);
+
+    private final Fault fault;
+    private final String line;
+    private final String stream;
+    private final String cause;
+    private final int before;
+
+    Seen(Fault fault, String line, String stream, String cause, int before) {
+      this.fault = fault;
+      this.line = line;
+      this.stream = stream;
+      this.cause = cause;
+      this.before = before;
+    }
+
+    /** The signals that were raised while the fault was there, in order. */
+    List<JsonNode> signals() {
+      JsonNode all =
+          json(200, get("/signals?line=%s&stream=%s&limit=1000".formatted(line, stream)));
+      return StreamSupport.stream(all.get("items").spliterator(), false)
+          .filter(signal -> fault.isThere(openedOn(signal)))
+          .filter(signal -> !signal.get("state").asText().equals("lapsed"))
+          .toList();
+    }
+
+    private static int openedOn(JsonNode signal) {
+      String result = signal.get("result").asText();
+      return day(json(200, get("/results/" + result)).get("sampledAt").asText());
+    }
+
+    /** The chart from some weeks before the fault to the evening on which it is found. */
+    String chart(String form) {
+      return "/lines/%s/streams/%s/charts/individuals.%s?width=1200&height=560&from=%s&to=%s"
+          .formatted(
+              line, stream, form, DAYS.at(fault.first() - before, 0), DAYS.at(fault.found(), 18));
+    }
+
+    String picture() {
+      return fault.name().toLowerCase(Locale.ROOT) + ".png";
+    }
+  }
+
+  private static int day(String at) {
+    return (int) Duration.between(DAYS.at(0, 0), Instant.parse(at)).toDays();
+  }
+
+  @ParameterizedTest
+  @EnumSource(Seen.class)
+  void isFoundDatedAndNamed(Seen seen) {
+    List<JsonNode> signals = seen.signals();
+    assertThat(signals).isNotEmpty();
+    JsonNode signal = signals.get(signals.size() - 1);
+    assertThat(day(signal.get("startedAt").asText()))
+        .as(signal.get("text").asText())
+        .isBetween(seen.fault.first() - NEAR, seen.fault.first() + NEAR);
+    assertThat(signal.get("state").asText()).isEqualTo("explained");
+    JsonNode attribution = attribution(signal);
+    assertThat(attribution.get("cause").asText())
+        .as(attribution.get("reason").asText())
+        .isEqualTo(seen.cause);
+  }
+
+  private static JsonNode attribution(JsonNode signal) {
+    return json(200, get("/signals/%s/attribution".formatted(signal.get("id").asText())));
+  }
+
+  @Test
+  void theOneWhoReadsHighStandsOutAmongTheAnalysts() {
+    JsonNode precision = json(200, get("/lines/sodium/streams/check/precision"));
+    JsonNode grubbs = precision.at("/reproducibility/grubbs");
+    assertThat(grubbs.get("analyst").asText()).isEqualTo(Analysts.NEW);
+    assertThat(grubbs.get("finding").asText()).isNotEqualTo("correct");
+    assertThat(precision.at("/cautions").toString()).contains("tw stands out on batch comparison");
+  }
+
+  /** By the truth of the tower, a mean batch is at the limit of 41 mg/kg after 837 bed volumes. */
+  @Test
+  void theTowersEndIsForeseen() {
+    assertThat(foreseen.get("kind").asText()).isEqualTo("breakthrough");
+    assertThat(foreseen.get("status").asText()).isEqualTo("forecast");
+    double truth = 837 - 2700.0 / 500 * (Fault.WASH.found() + 1);
+    assertThat(foreseen.at("/remaining/lower").asDouble()).isLessThan(truth);
+    assertThat(foreseen.at("/remaining/upper").asDouble()).isGreaterThan(truth);
+  }
+
+  @Test
+  void slipsArePutRight() {
+    JsonNode lapsed = json(200, get("/signals?state=lapsed&limit=1000")).get("items");
+    assertThat(lapsed.findValuesAsText("reason").toString())
+        .contains("digits of the reading swapped")
+        .contains("sample bottle had not been rinsed");
+  }
+
+  @Test
+  void limitsAreEstimatedOnceMoreAsPlanned() {
+    JsonNode limits = json(200, get("/lines/sodium/streams/crude/limits")).get("items");
+    assertThat(limits.findValuesAsText("origin")).contains("planned");
+    assertThat(limits.findValuesAsText("n")).contains("45", "70");
+  }
+
+  @Test
+  void isThereOnceForAll() {
+    assertThat(plant.state()).isEqualTo(DemonstrationPlant.State.SOMETHING);
+  }
+
+  /** What the page quotes of the service is what the service says. */
+  @Test
+  void thePageSaysWhatTheServiceSays() throws IOException {
+    String page = Files.readString(PAGE).replaceAll("\\s*\n> ?", " ").replaceAll("\\s+", " ");
+    Files.createDirectories(PICTURES);
+    List<String> said = new ArrayList<>();
+    for (Seen seen : Seen.values()) {
+      Files.write(PICTURES.resolve(seen.picture()), get(seen.chart("png")).asByteArray());
+      String summary = json(200, get(seen.chart("json"))).get("summary").asText();
+      said.add("![%s](demonstration/%s)".formatted(summary, seen.picture()));
+      if (!seen.cause.equals("undecided")) {
+        List<JsonNode> signals = seen.signals();
+        said.add(attribution(signals.get(signals.size() - 1)).get("reason").asText());
+      }
+    }
+    said.add(foreseen.get("reason").asText());
+    Files.write(PICTURES.resolve("said.txt"), said);
+    assertThat(said).allSatisfy(sentence -> assertThat(page).contains(sentence));
+  }
+}
