@@ -24,6 +24,7 @@ record BedAge(Passed passed, @Nullable Instant changed, @Nullable Instant flushe
   /** The name of what goes through in a day. */
   static final String A_DAY = "throughput a day";
 
+  private static final int LATEST = 10;
   private static final double MILLIS_A_DAY = Duration.ofDays(1).toMillis();
 
   /** What is counted, as far as it is known. */
@@ -69,9 +70,10 @@ record BedAge(Passed passed, @Nullable Instant changed, @Nullable Instant flushe
         .orElse(null);
   }
 
-  /** On average over the samples; 0 where they tell none. */
+  /** Over the latest samples; 0 where they tell none. */
   private double aDay() {
-    Sample first = passed.samples().get(0);
+    List<Sample> samples = passed.samples();
+    Sample first = samples.get(Math.max(0, samples.size() - LATEST));
     double days = days(first.sampledAt());
     return days > 0 ? (volume() - passed.volume(first)) / days : 0;
   }

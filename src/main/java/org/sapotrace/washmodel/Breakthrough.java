@@ -125,7 +125,8 @@ public final class Breakthrough {
                   detected(tower, readings),
                   detected(tower, complete)));
     }
-    return Attempt.at(() -> new BreakthroughFit(tower, complete).forecast());
+    double last = readings.get(readings.size() - 1).throughput();
+    return Attempt.at(() -> new BreakthroughFit(tower, complete, last).forecast());
   }
 
   /** At how many different throughputs there is something above detection. */

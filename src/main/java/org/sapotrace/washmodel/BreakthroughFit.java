@@ -31,14 +31,15 @@ final class BreakthroughFit {
    * Fits the curve.
    *
    * @param readings with the soap before the tower, above detection at 4 throughputs or more
+   * @param last the throughput from which on what is left counts
    */
-  BreakthroughFit(Breakthrough.Tower tower, List<Breakthrough.Reading> readings) {
+  BreakthroughFit(Breakthrough.Tower tower, List<Breakthrough.Reading> readings, double last) {
     this.tower = tower;
     points = readings.stream().map(tower::point).toList();
     inlet = readings.stream().mapToDouble(Breakthrough.Reading::known).average().orElseThrow();
     feed = Objects.requireNonNullElse(tower.feed(), inlet);
     middle = points.stream().mapToDouble(Point::x).average().orElseThrow();
-    last = points.get(points.size() - 1).x();
+    this.last = last;
     fit = new CurveFit(points, start(), 2);
   }
 

@@ -257,6 +257,45 @@ class ContractExamplesTest {
     answers("resendDelivery", 200, SUBSCRIPTION + "/deliveries/" + id + "/resend");
   }
 
+  /**
+   * Of an invented tower: k = 0.02, half of 1200 mg/kg through after 550 bed volumes, and scatter.
+   */
+  @Test
+  void areForecasts() {
+    String polished = "/lines/quay/streams/polished";
+    Api.json(201, Api.put("/lines/quay", "{\"name\": \"Quay line\", \"alkali\": \"sodium\"}"));
+    Api.json(
+        201,
+        Api.put(
+            polished,
+            """
+            {"name": "Fuel after the dry-wash tower", "samplingPoint": "after-dry-wash",
+             "measurand": "soap", "unit": "mg/kg"}
+            """));
+    Api.json(
+        201,
+        Api.post(
+            "/lines/quay/events",
+            "{\"kind\": \"media-change\", \"at\": \"2026-03-01T06:00:00Z\"}"));
+    answers("getForecast", 200, polished + "/forecast", "new");
+    double[] titrantMl = {0.25, 0.39, 0.54, 0.87, 1.23};
+    for (int i = 0; i < titrantMl.length; i++) {
+      Api.json(
+          201,
+          Api.post(
+              polished + "/titrations",
+              """
+              {"batch": "K-%d", "sampledAt": "2026-03-%dT09:20:00Z",
+               "titrant": {"normality": 0.01, "standardUncertainty": 0.00002}, "blankMl": 0.02,
+               "glassware": "measuring-pipette-2ml",
+               "replicates": [{"titrantMl": %s, "sampleG": 100}],
+               "throughput": {"litres": %d, "bedVolumes": %d}, "inletMgPerKg": 1200}
+              """
+                  .formatted(150 + i, 14 + i, titrantMl[i], 7500 + 500 * i, 300 + 20 * i)));
+    }
+    answers("getForecast", 200, polished + "/forecast", "breakthrough");
+  }
+
   @Test
   void areCalculations() {
     answers("calculateSoap", 200, "/calculations/soap");

@@ -114,6 +114,30 @@ class BreakthroughTest {
     assertThat(coverage).isBetween(0.90, 0.99);
   }
 
+  /** Whatever is not known of the latest reading, it tells how far the tower is. */
+  @Test
+  void countsWhatIsLeftFromTheLatestReading() {
+    List<Reading> readings = new ArrayList<>(exact(200, 340));
+    readings.add(new Reading(360, 25, null));
+
+    assertThat(expected(Breakthrough.of(TOWER, readings)).remaining().value())
+        .isCloseTo(REACHED - 360, within(1e-3));
+  }
+
+  /** Where more soap comes than came, less is left: tau - ln(C_0/L - 1)/k with that C_0. */
+  @Test
+  void looksAtTheSoapThatIsToCome() {
+    Tower fed = new Tower(Throughput.BED_VOLUMES, LIMIT, 1.6, 0.88, 2 * INLET);
+    Forecast forecast = Breakthrough.of(fed, exact(200, 340));
+
+    assertThat(expected(forecast).remaining().value())
+        .isCloseTo(TAU - Math.log(2 * INLET / LIMIT - 1) / RATE - 340, within(1e-3));
+    assertThat(parameter("capacity", forecast).value()).isCloseTo(1.2 * 0.88 * TAU, within(1e-4));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new Tower(Throughput.BED_VOLUMES, LIMIT, 1.6, 0.88, 0.0))
+        .withMessageContaining("above 0");
+  }
+
   @Test
   void saysThatTheLimitIsReached() {
     Forecast forecast = Breakthrough.of(TOWER, readings(0.05, 200, 500, new SplittableRandom(2)));
