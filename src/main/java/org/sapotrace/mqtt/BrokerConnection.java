@@ -33,7 +33,10 @@ final class BrokerConnection implements AutoCloseable {
   /** The longest that MQTT knows: a longer one than the client reads would end every connection. */
   private static final int LONGEST_MESSAGE = 268_435_455;
 
-  /** So many may wait to be taken. Beyond that the connection is given up: the broker keeps the rest. */
+  /**
+   * So many may wait to be taken. Beyond that the connection is given up: the broker keeps the
+   * rest.
+   */
   private static final int MOST_WAITING = 1_000;
 
   private final MqttClient client;

@@ -49,11 +49,11 @@ class Tenure {
         database
             .createNativeQuery(
                 """
-            update mqtt set holder = :me, leased_until = cast(:until as timestamptz),
-              published = coalesce(published, (select last from feed))
-            where holder is null or holder = :me or leased_until < cast(:now as timestamptz)
-            returning client_id, published
-            """)
+                update mqtt set holder = :me, leased_until = cast(:until as timestamptz),
+                  published = coalesce(published, (select last from feed))
+                where holder is null or holder = :me or leased_until < cast(:now as timestamptz)
+                returning client_id, published
+                """)
             .setParameter("me", me)
             .setParameter("now", clock.instant())
             .setParameter("until", clock.instant().plus(LEASE))
