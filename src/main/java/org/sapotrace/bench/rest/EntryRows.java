@@ -26,7 +26,7 @@ interface EntryRows {
     boolean titration = row.has("replicates");
     if (titration == row.has("values")) {
       throw Refusal.impossible(
-          "A row is either a titration with replicates or a result with values.");
+          "An entry is either a titration with replicates or a result with values.");
     }
     return titration ? NewTitration.class : NewResult.class;
   }
