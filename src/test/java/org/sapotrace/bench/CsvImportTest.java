@@ -202,8 +202,8 @@ class CsvImportTest {
     } else if (schema.has("properties")) {
       schema
           .get("properties")
-          .fields()
-          .forEachRemaining(
+          .properties()
+          .forEach(
               field ->
                   leaves(
                       path.isEmpty() ? field.getKey() : path + "." + field.getKey(),
