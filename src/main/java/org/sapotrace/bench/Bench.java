@@ -200,7 +200,11 @@ public class Bench {
         line,
         stream,
         entry,
-        new Background(false, history.pooled(entry.sampledAt(), null), normalityBefore));
+        new Background(
+            false,
+            // Only titrations are compared by how far others have scattered.
+            entry instanceof Titration ? history.pooled(entry.sampledAt(), null) : null,
+            normalityBefore));
   }
 
   public PlacedResult result(UUID id) {
