@@ -3,7 +3,6 @@ package org.sapotrace;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.backup.Backup;
 import org.sapotrace.backup.Restoration;

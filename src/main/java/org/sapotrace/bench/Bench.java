@@ -10,7 +10,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
-import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chemistry.Reagent;
 import org.sapotrace.monitoring.Control;
@@ -220,7 +219,11 @@ public class Bench {
         line,
         stream,
         entry,
-        new Background(false, history.pooled(entry.sampledAt(), null), normalityBefore));
+        new Background(
+            false,
+            // Only titrations are compared by how far others have scattered.
+            entry instanceof Titration ? history.pooled(entry.sampledAt(), null) : null,
+            normalityBefore));
   }
 
   public PlacedResult result(UUID id) {

@@ -79,7 +79,9 @@ public class RepeatableParts {
               .or(() -> Diagnosis.of(failure))
               .orElseGet(() -> Diagnosis.defect(failure, exchange.getCurrent()));
     }
-    return problem.saying(soFar).asException();
+    // That it came with another body before needs no more said: nothing goes on.
+    boolean other = problem.status() == ProblemType.INVALID_INPUT.status();
+    return (other ? problem : problem.saying(soFar)).asException();
   }
 
   /**

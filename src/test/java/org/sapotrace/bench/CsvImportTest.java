@@ -21,6 +21,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -181,6 +182,18 @@ class CsvImportTest {
         .isEqualTo(recorded(other).findValues("result"));
   }
 
+  @Test
+  void takesTheContractsExample() {
+    String example =
+        Contract.get()
+            .document()
+            .at("/paths/~1api~1v1~1lines~1{line}~1streams~1{stream}~1imports/post/requestBody")
+            .at("/content/text~1csv/example")
+            .asText();
+    assertThat(json(200, csv(stream, example)).toString())
+        .isEqualTo("{\"accepted\":2,\"refused\":[]}");
+  }
+
   /** Every field of the contract's two shapes has a column, so that none is forgotten here. */
   @Test
   void knowsAColumnForEachField() {
@@ -200,15 +213,10 @@ class CsvImportTest {
           .path(schema.has("oneOf") ? "oneOf" : "anyOf")
           .forEach(one -> leaves(path, one, columns));
     } else if (schema.has("properties")) {
-      schema
-          .get("properties")
-          .properties()
-          .forEach(
-              field ->
-                  leaves(
-                      path.isEmpty() ? field.getKey() : path + "." + field.getKey(),
-                      field.getValue(),
-                      columns));
+      for (Map.Entry<String, JsonNode> field : schema.get("properties").properties()) {
+        String name = path.isEmpty() ? field.getKey() : path + "." + field.getKey();
+        leaves(name, field.getValue(), columns);
+      }
     } else if (schema.has("items")) {
       leaves(path + ".1", schema.get("items"), columns);
     } else if (!schema.path("type").asText().equals("null")) {

@@ -2,6 +2,7 @@ package org.sapotrace.bench;
 
 import static java.nio.charset.StandardCharsets.US_ASCII;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Imports.ndjson;
 import static org.sapotrace.testing.Imports.recorded;
@@ -116,11 +117,17 @@ class ImportLimitsTest {
     String message =
         "POST /api/v1%s/imports HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/x-ndjson\r\nContent-Length: %d\r\n\r\n"
             .formatted(stream.path, rows.length());
-    http().hangUpAfter((message + rows.substring(0, rows.length() - 20)).getBytes(US_ASCII));
+    http()
+        .hangUpAfter(
+            (message + rows.substring(0, rows.length() - 20)).getBytes(US_ASCII),
+            () -> await().until(() -> since("09:16:39Z").size() > 0));
 
-    org.awaitility.Awaitility.await().until(() -> recorded(stream).size() >= 1000);
-    String behind = stream.path + "/results?from=2026-03-01T09:16:40Z";
-    assertThat(json(200, Api.get(behind)).get("items")).isEmpty();
+    assertThat(since("09:16:40Z")).isEmpty();
+  }
+
+  private JsonNode since(String time) {
+    String results = stream.path + "/results?from=2026-03-01T" + time;
+    return json(200, Api.get(results)).get("items");
   }
 
   private RawHttp http() {

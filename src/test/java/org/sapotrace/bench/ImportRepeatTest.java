@@ -65,8 +65,9 @@ class ImportRepeatTest {
         "POST /api/v1%s/imports HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/x-ndjson\r\nIdempotency-Key: %s\r\nContent-Length: %d\r\n\r\n"
             .formatted(stream.path, key, body.length());
     new RawHttp(service.getPort())
-        .hangUpAfter((head + body.substring(0, body.length() - 40)).getBytes(US_ASCII));
-    await().until(() -> recorded() >= 2000);
+        .hangUpAfter(
+            (head + body.substring(0, body.length() - 40)).getBytes(US_ASCII),
+            () -> await().until(() -> recorded() >= 2000));
     assertThat(recorded()).isEqualTo(2000);
 
     JsonNode answer = json(200, send(body, false));

@@ -269,7 +269,7 @@ class AccessTest {
       path = path.replace("{" + parameter.name() + "}", names.getOrDefault(name, example));
     }
     RequestSpecification request = Api.request();
-    for (String type : operation.mediaTypesTaken()) {
+    for (String type : operation.mediaTypesTaken().stream().limit(1).toList()) {
       String media = operation.requestBody() + "/content/" + type.replace("/", "~1");
       request.contentType(type).body(example(media).getBytes(StandardCharsets.UTF_8));
     }

@@ -392,7 +392,7 @@ class ContractExamplesTest {
   private JsonNode answers(String id, int status, String path, String name) {
     ContractOperation operation = contract.operation(id);
     var request = given();
-    for (String type : operation.mediaTypesTaken()) {
+    for (String type : operation.mediaTypesTaken().stream().limit(1).toList()) {
       request.contentType(type);
       String media = operation.requestBody() + "/content/" + type.replace("/", "~1");
       request.body(example(media, name).getBytes(StandardCharsets.UTF_8));

@@ -80,11 +80,12 @@ public record RawHttp(int port) {
     return parse(answer.toByteArray());
   }
 
-  /** Sends bytes and is gone, without a look at any answer. */
-  public void hangUpAfter(byte[] message) {
+  /** Sends bytes, waits for something else to happen, and is gone without a look at any answer. */
+  public void hangUpAfter(byte[] message, Runnable waiting) {
     try (Socket socket = new Socket("127.0.0.1", port)) {
       socket.getOutputStream().write(message);
       socket.getOutputStream().flush();
+      waiting.run();
     } catch (IOException failed) {
       throw new java.io.UncheckedIOException(failed);
     }

@@ -49,8 +49,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   private final ObjectMapper json;
   private final Ledger ledger;
 
-  ResultsInPostgres(
-      EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
+  ResultsInPostgres(EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
     this.bulk = bulk;
     this.json = json;
@@ -256,8 +255,16 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     ObjectNode entered = json.valueToTree(revision.entered());
     entered.put(KIND, kind(revision.entered()));
     entity.entered = entered.toString();
-    entity.determination = json.valueToTree(revision.assessment()).toString();
+    entity.determination = write(revision.assessment());
     return entity;
+  }
+
+  private String write(Assessment assessment) {
+    try {
+      return json.writeValueAsString(assessment);
+    } catch (JsonProcessingException defect) {
+      throw new IllegalStateException("A result cannot be written", defect);
+    }
   }
 
   private RecordedResult toResult(ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {

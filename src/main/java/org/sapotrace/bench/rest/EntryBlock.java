@@ -15,8 +15,13 @@ import org.sapotrace.refusal.Refusal;
 /**
  * Rows that are recorded together. Which rows make up a block depends on nothing but the body, so
  * that a repeat is cut into the same.
+ *
+ * @param first the number of its first row
+ * @param last the number of its last row; less than the first where there is none
+ * @param bytes how long the rows are together
+ * @param rows those that are not empty
  */
-record EntryBlock(List<SentRows.Row> rows) {
+record EntryBlock(int first, int last, long bytes, List<SentRows.Row> rows) {
 
   static final int MOST_ROWS = 1000;
   private static final int MOST_BYTES = 4 << 20;
@@ -24,31 +29,31 @@ record EntryBlock(List<SentRows.Row> rows) {
   /** An entry with its row. */
   record Placed(int row, Entry entry) {}
 
-  /** The next rows of a body; none at its end. */
-  static EntryBlock next(SentRows body) throws IOException {
+  /**
+   * The next rows of a body; none at its end.
+   *
+   * @param first the number of the next row
+   */
+  static EntryBlock next(SentRows body, int first) throws IOException {
     List<SentRows.Row> rows = new ArrayList<>();
-    int bytes = 0;
-    while (rows.size() < MOST_ROWS && bytes < MOST_BYTES) {
+    int last = first - 1;
+    long bytes = 0;
+    while (last - first < MOST_ROWS - 1 && bytes < MOST_BYTES) {
       SentRows.Row row = body.next();
       if (row == null) {
         break;
       }
-      rows.add(row);
-      bytes += row.bytes().length;
+      last = row.number();
+      bytes += row.bytes().length + 1;
+      if (row.bytes().length > 0) {
+        rows.add(row);
+      }
     }
-    return new EntryBlock(rows);
-  }
-
-  long bytes() {
-    return rows.stream().mapToLong(row -> row.bytes().length).sum();
+    return new EntryBlock(first, last, bytes, rows);
   }
 
   boolean isEmpty() {
-    return rows.isEmpty();
-  }
-
-  int last() {
-    return rows.get(rows.size() - 1).number();
+    return last < first;
   }
 
   /** The entries of the rows that can be read; the others join those refused. */

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
-import java.util.stream.Stream;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.rest.ImportView.RefusedRow;
 import org.sapotrace.http.Problem;
@@ -30,6 +29,7 @@ final class Import {
   private final boolean repeatable;
   private final RowReader reader;
   private final SentRows body;
+  private final int firstRow;
   private final Function<List<Entry>, List<Optional<Refusal>>> recorder;
 
   private final List<RefusedRow> refused = new ArrayList<>();
@@ -40,6 +40,7 @@ final class Import {
   /**
    * An import of a body.
    *
+   * @param firstRow the number of the first row that holds an entry
    * @param recorder records entries together, answering why each of them was refused
    * @throws RuntimeException that becomes a 400 where it has a key that is none
    */
@@ -47,27 +48,29 @@ final class Import {
       RepeatableParts parts,
       RowReader reader,
       SentRows body,
+      int firstRow,
       Function<List<Entry>, List<Optional<Refusal>>> recorder) {
     this.parts = parts;
     this.repeatable = parts.isRepeatable();
     this.reader = reader;
     this.body = body;
+    this.firstRow = firstRow;
     this.recorder = recorder;
   }
 
   /** Each row is taken or refused by itself. */
   ImportView blockByBlock(EntryRows form) throws IOException {
-    EntryBlock block = EntryBlock.next(body);
+    EntryBlock block = EntryBlock.next(body, firstRow);
     while (!block.isEmpty() && refused.size() < MOST_REFUSED) {
       EntryBlock some = block;
       ImportView done = once(body.fingerprint(), () -> record(some, form));
       accepted += done.accepted();
       refused.addAll(done.refused());
       lastRow = block.last();
-      block = EntryBlock.next(body);
+      block = EntryBlock.next(body, lastRow + 1);
     }
     if (!block.isEmpty()) {
-      refused.add(stopped(block.rows().get(0).number()));
+      refused.add(stopped(block.first()));
     }
     body.pass();
     once("all " + body.fingerprint(), () -> new ImportView(0, List.of()));
@@ -89,8 +92,15 @@ final class Import {
   /** All rows are taken or none. */
   ImportView whole(EntryRows form) throws IOException {
     List<EntryBlock> blocks = new ArrayList<>();
-    for (EntryBlock block = next(blocks); !block.isEmpty(); block = next(blocks)) {
+    long bytes = 0;
+    EntryBlock block = EntryBlock.next(body, firstRow);
+    while (!block.isEmpty()) {
       blocks.add(block);
+      bytes += block.bytes();
+      if (bytes > LONGEST_WHOLE) {
+        throw tooLongAsAWhole();
+      }
+      block = EntryBlock.next(body, block.last() + 1);
     }
     try {
       return once(body.fingerprint(), () -> recordWhole(blocks, form));
@@ -99,17 +109,12 @@ final class Import {
     }
   }
 
-  private EntryBlock next(List<EntryBlock> before) throws IOException {
-    EntryBlock next = EntryBlock.next(body);
-    if (Stream.concat(before.stream(), Stream.of(next)).mapToLong(EntryBlock::bytes).sum()
-        > LONGEST_WHOLE) {
-      throw Problem.of(
-              ProblemType.TOO_LARGE,
-              "With atomic=true at most 10 MiB are taken, and nothing was recorded: send less at"
-                  + " once, or have each row taken or refused by itself.")
-          .asException();
-    }
-    return next;
+  private static RuntimeException tooLongAsAWhole() {
+    return Problem.of(
+            ProblemType.TOO_LARGE,
+            "With atomic=true at most 10 MiB are taken, and nothing was recorded: send less at"
+                + " once, or have each row taken or refused by itself.")
+        .asException();
   }
 
   private ImportView recordWhole(List<EntryBlock> blocks, EntryRows form) {

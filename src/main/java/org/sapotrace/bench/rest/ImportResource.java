@@ -52,7 +52,8 @@ class ImportResource {
     boolean csv = headers.getMediaType().getSubtype().equalsIgnoreCase("csv");
     SentRows rows = new SentRows(body, csv ? SentRows.Form.QUOTED : SentRows.Form.LINES);
     Import taken =
-        new Import(parts, reader, rows, entries -> bench.recordAll(line, stream, entries));
+        new Import(
+            parts, reader, rows, csv ? 2 : 1, entries -> bench.recordAll(line, stream, entries));
     try {
       EntryRows form = csv ? CsvRows.below(header(rows), reader) : EntryRows.json(reader);
       return atomic ? taken.whole(form) : taken.blockByBlock(form);
