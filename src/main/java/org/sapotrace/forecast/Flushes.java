@@ -63,11 +63,11 @@ class Flushes {
         : outlook.missing(
             detected >= Flush.FEWEST
                 ? "Samples further on."
-                : "Samples above %s mg/kg at %d more volumes, or two running within %s mg/kg."
+                : "Two samples running within %s mg/kg, or samples above %s mg/kg at different volumes; still wanted: %d."
                     .formatted(
+                        Rounding.of(aim.level()),
                         Rounding.of(aim.detection()),
-                        Flush.FEWEST - detected,
-                        Rounding.of(aim.level())));
+                        Flush.FEWEST - detected));
   }
 
   private static Outlook withoutVolume(@Nullable Instant begun) {

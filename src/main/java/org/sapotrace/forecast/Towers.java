@@ -134,7 +134,7 @@ class Towers {
     }
     return passed.volumes(detected) >= Breakthrough.FEWEST
         ? "The soap before the tower: inletMgPerKg with the titrations, or an inlet of the stream with results of the same batches."
-        : "Results above %s mg/kg at %d more throughputs, with the soap before the tower."
+        : "Results above %s mg/kg at different throughputs, with the soap before the tower; still wanted: %d."
             .formatted(Rounding.of(detection), Breakthrough.FEWEST - known);
   }
 

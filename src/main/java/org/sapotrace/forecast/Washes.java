@@ -85,7 +85,7 @@ class Washes {
                 .formatted(known, WaterWash.FEWEST),
             evidence)
         .missing(
-            "Results above 0 of %d more batches, and the soap before the wash: an inlet of the stream with results of the same batches, or inletMgPerKg with the titrations."
+            "Batches with results above 0, and with the soap before the wash: an inlet of the stream with results of the same batches, or inletMgPerKg with the titrations; still wanted: %d."
                 .formatted(WaterWash.FEWEST - known));
   }
 }

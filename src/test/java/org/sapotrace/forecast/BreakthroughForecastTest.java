@@ -115,7 +115,7 @@ class BreakthroughForecastTest {
     JsonNode forecast = tower.forecast();
 
     assertThat(forecast.get("status").asText()).isEqualTo("insufficient");
-    assertThat(forecast.get("missing").asText()).contains("at 1 more throughputs");
+    assertThat(forecast.get("missing").asText()).endsWith("still wanted: 1.");
   }
 
   /** Its bed has taken what is typed, and only its age in days is not known. */

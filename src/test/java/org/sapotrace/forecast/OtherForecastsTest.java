@@ -63,7 +63,7 @@ class OtherForecastsTest {
     Tower flush = flush();
     assertThat(flush.forecast().get("missing").asText()).contains("throughput", "maintenance");
     flush.titrate(1, 900, "{\"litres\": 0}", null);
-    assertThat(flush.forecast().get("missing").asText()).contains("at 4 more volumes");
+    assertThat(flush.forecast().get("missing").asText()).endsWith("still wanted: 4.");
   }
 
   private static Tower flush() {
@@ -111,7 +111,8 @@ class OtherForecastsTest {
     }
 
     assertThat(wash.forecast().get("missing").asText())
-        .startsWith("Results above 0 of 2 more batches");
+        .contains("inletMgPerKg")
+        .endsWith("still wanted: 2.");
   }
 
   private static Tower wash(double inlet, double outlet) {
