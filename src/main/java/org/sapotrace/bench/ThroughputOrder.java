@@ -103,7 +103,7 @@ final class ThroughputOrder {
     Map.Entry<Place, Double> before = count.known.lowerEntry(place);
     Map.Entry<Place, Double> after = count.known.higherEntry(place);
     if (before != null && isSameAge(before, place) && before.getValue() > value) {
-      throw contradiction(count, value, before, "was above");
+      throw contradiction(count, value, before, "before");
     }
     if (after != null && isSameAge(after, place) && after.getValue() < value) {
       throw contradiction(count, value, after, "behind");
