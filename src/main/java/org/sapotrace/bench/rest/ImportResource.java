@@ -49,7 +49,9 @@ class ImportResource {
       @Context HttpHeaders headers,
       InputStream body) {
     bench.requireStream(line, stream);
-    boolean csv = headers.getMediaType().getSubtype().equalsIgnoreCase("csv");
+    // A body that does not say what it is is taken for JSON.
+    MediaType type = headers.getMediaType();
+    boolean csv = type != null && type.getSubtype().equalsIgnoreCase("csv");
     SentRows rows = new SentRows(body, csv ? SentRows.Form.QUOTED : SentRows.Form.LINES);
     Import taken =
         new Import(
