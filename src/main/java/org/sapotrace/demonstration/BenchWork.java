@@ -120,7 +120,7 @@ final class BenchWork {
         .toList();
   }
 
-  /** Methanol gets clean as it passes: C = end + (begin - end) exp(-V / hold-up). */
+  /** Before the bed is packed anew, methanol gets clean as it passes: C = end + (begin - end) exp(-V / hold-up). */
   private List<Written> flush(Product line, int day) {
     List<Written> written = new ArrayList<>();
     for (int hour = 0; hour < FLUSH_SAMPLES; hour++) {
@@ -130,7 +130,7 @@ final class BenchWork {
           of(line, Place.FLUSH)
               .of(
                   "flush %02d".formatted(hour + 1),
-                  days.at(day, LocalTime.of(6 + hour, 30)),
+                  days.at(day, LocalTime.of(hour, 30)),
                   day,
                   "rb",
                   soap,

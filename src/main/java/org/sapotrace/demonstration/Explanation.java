@@ -52,22 +52,19 @@ record Explanation(Product line, String stream, Side side, NewFinding finding) {
     return switch (fault) {
       case BLANK ->
           finding(
-              "The drum of isopropanol in use took titrant itself: blanks were 0.05 mL up, and"
-                  + " everything read high by that.",
-              "Drum taken out of use. No fuel was released for being read too low.");
+              "The solvent took titrant itself.",
+              "Drum taken out of use: blanks were 0.05 mL up, and everything read high by that.");
       case TITRANT ->
           finding(
-              "Bottle hcl-02 had stood open and lost water: it was stronger than it was taken for,"
-                  + " and everything read low.",
-              "New bottle hcl-03. Results of hcl-02 are to be restated.");
+              "Bottle hcl-02 had stood open and lost water.",
+              "New bottle hcl-03. Results of hcl-02 read low and are to be restated.");
       case WASH ->
           finding("Spray nozzles of the wash were clogged.", "Nozzles cleaned, and on the list.");
       case TOWER -> finding("The bed of the tower was used up.", "Tower flushed and packed anew.");
       case ANALYST ->
           finding(
-              "tw waited for the colour to stay and read 0.08 mL too much, as the comparison of"
-                  + " analysts showed.",
-              "End point shown and practised.");
+              "tw read the end point 0.08 mL late.",
+              "Found by comparing the analysts; end point shown and practised.");
     };
   }
 

@@ -6,22 +6,19 @@ import org.sapotrace.bench.Correction;
 import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.Titration;
 
-/** What happens at a bench: something wrong is written down, and put right on the next day. */
+/** What happens at a bench: something wrong is written down, and put right later. */
 enum Slip {
-  /** The first two digits of a reading changed places. */
-  DIGITS_SWAPPED(Product.POTASSIUM, Place.CRUDE, 82) {
+  /** A 4 was read as a 7, say. */
+  MISREAD(Product.POTASSIUM, Place.CRUDE, 82) {
     @Override
     double read(double titrantMl) {
-      int hundredths = (int) Math.round(100 * titrantMl);
-      int ones = hundredths / 100;
-      int tenths = hundredths / 10 % 10;
-      return (100 * tenths + 10 * ones + hundredths % 10) / 100.0;
+      return titrantMl + 3;
     }
 
     @Override
     Correction correction(Titration right) {
       return new Correction(
-          "digits of the reading swapped; the bench book has %s mL"
+          "the burette was misread; the bench book has %s mL"
               .formatted(right.readings().replicates().get(0).titrantMl()),
           new Correction.Retitrated(right));
     }
