@@ -120,10 +120,7 @@ final class BenchWork {
         .toList();
   }
 
-  /**
-   * Before the bed is packed anew, methanol gets clean as it passes: C = end + (begin - end) exp(-V
-   * / hold-up).
-   */
+  /** A flush before the bed is packed anew: C = end + (begin - end) exp(-V / hold-up). */
   private List<Written> flush(Product line, int day) {
     List<Written> written = new ArrayList<>();
     for (int hour = 0; hour < FLUSH_SAMPLES; hour++) {
