@@ -15,10 +15,13 @@ import org.sapotrace.washmodel.WeightedPoints.Point;
  * dt/dV, tau = N_0/C_0) and of Yoon and Nelson (k = k_Y dt/dV) are this same curve: K. H. Chu,
  * Journal of Hazardous Materials 177 (2010) 1006.
  *
- * <p>k and tau are fitted to C/C_0 as it is ({@link CurveFit}). The linearised form ln(C_0/C - 1)
- * would be ruled by its tails, where the titration sees next to nothing. The limit L is reached at
- * V_L = tau - ln(C_0/L - 1)/k with the mean C_0, unless another is to be expected, and its interval
- * is a profile: it is lopsided long before the breakthrough.
+ * <p>Where the results tell of soap that leaks past the bed from its first day on, the same curve
+ * stands above that leak b: C/C_0 = b + (1 - b)/(1 + exp(k (tau - V))).
+ *
+ * <p>k and tau, and b, are fitted to C/C_0 as it is ({@link CurveFit}). The linearised form
+ * ln(C_0/C - 1) would be ruled by its tails, where the titration sees next to nothing. The limit L
+ * is reached at V_L = tau - ln((C_0 - L)/(L - b C_0))/k with the mean C_0, unless another is to be
+ * expected, and its interval is a profile: it is lopsided long before the breakthrough.
  *
  * <p>Soap taken up until V is C_0 rho ∫(1 - C/C_0) dV = C_0 rho (V - [ln(1 + exp(k (V - tau))) -
  * ln(1 + exp(-k tau))]/k); the bed's capacity is C_0 rho tau, with the density rho in kg/L.

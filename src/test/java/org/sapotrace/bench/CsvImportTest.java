@@ -208,15 +208,15 @@ class CsvImportTest {
   private static void leaves(String path, JsonNode schema, List<String> columns) {
     if (schema.has("$ref")) {
       leaves(path, Contract.get().document().at(schema.get("$ref").asText().substring(1)), columns);
-    } else if (schema.has("oneOf") || schema.has("anyOf")) {
-      schema
-          .path(schema.has("oneOf") ? "oneOf" : "anyOf")
-          .forEach(one -> leaves(path, one, columns));
     } else if (schema.has("properties")) {
       for (Map.Entry<String, JsonNode> field : schema.get("properties").properties()) {
         String name = path.isEmpty() ? field.getKey() : path + "." + field.getKey();
         leaves(name, field.getValue(), columns);
       }
+    } else if (schema.has("oneOf") || schema.has("anyOf")) {
+      schema
+          .path(schema.has("oneOf") ? "oneOf" : "anyOf")
+          .forEach(one -> leaves(path, one, columns));
     } else if (schema.has("items")) {
       leaves(path + ".1", schema.get("items"), columns);
     } else if (!schema.path("type").asText().equals("null")) {

@@ -262,8 +262,8 @@ class ContractExamplesTest {
    */
   @Test
   void areForecasts() {
-    String polished = "/lines/quay/streams/polished";
-    Api.json(201, Api.put("/lines/quay", "{\"name\": \"Quay line\", \"alkali\": \"sodium\"}"));
+    String polished = "/lines/mole/streams/polished";
+    Api.json(201, Api.put("/lines/mole", "{\"name\": \"Mole line\", \"alkali\": \"sodium\"}"));
     Api.json(
         201,
         Api.put(
@@ -275,7 +275,7 @@ class ContractExamplesTest {
     Api.json(
         201,
         Api.post(
-            "/lines/quay/events",
+            "/lines/mole/events",
             "{\"kind\": \"media-change\", \"at\": \"2026-03-01T06:00:00Z\"}"));
     answers("getForecast", 200, polished + "/forecast", "new");
     double[] titrantMl = {0.25, 0.39, 0.54, 0.87, 1.23};

@@ -32,6 +32,8 @@ class BreakthroughTest {
 
   private static final double RATE = 0.02;
 
+  private static final double LEAK = 0.02;
+
   /** Where it reaches the limit. */
   private static final double REACHED = TAU - Math.log(INLET / LIMIT - 1) / RATE;
 
@@ -110,6 +112,31 @@ class BreakthroughTest {
             400,
             REACHED - to,
             random -> Breakthrough.of(TOWER, readings(relative, from, to, random)));
+
+    assertThat(coverage).isBetween(0.90, 0.99);
+  }
+
+  /** A tower past whose bed 2 % leaks from its first day: b + (1 - b)/(1 + exp(k (tau - V))). */
+  @Test
+  void findsTheLeakOfATowerThatNeverHeldAll() {
+    Forecast forecast = Breakthrough.of(TOWER, leaking(0.05, 340, new SplittableRandom(1)));
+
+    assertThat(parameter("leak", forecast).value()).isCloseTo(LEAK, within(0.005));
+    assertThat(expected(forecast).model()).contains("leak");
+    // Solved for V by hand: the fraction L/C_0 is reached where the bed lets (L/C_0 - b)/(1 - b)
+    // by.
+    double held = (LIMIT / INLET - LEAK) / (1 - LEAK);
+    assertThat(expected(forecast).remaining().value())
+        .isCloseTo(TAU + Math.log(held / (1 - held)) / RATE - 340, within(60.0));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0.05, 320", "0.1, 340", "0.13, 360"})
+  void coversTheTruthOfALeakingTowerToo(double relative, double to) {
+    double held = (LIMIT / INLET - LEAK) / (1 - LEAK);
+    double left = TAU + Math.log(held / (1 - held)) / RATE - to;
+    double coverage =
+        coverage(400, left, random -> Breakthrough.of(TOWER, leaking(relative, to, random)));
 
     assertThat(coverage).isBetween(0.90, 0.99);
   }
@@ -234,6 +261,18 @@ class BreakthroughTest {
 
   private static double fraction(double throughput) {
     return 1 / (1 + Math.exp(RATE * (TAU - throughput)));
+  }
+
+  private static List<Reading> leaking(double relative, double to, SplittableRandom random) {
+    return DoubleStream.iterate(20, v -> v <= to, v -> v + 20)
+        .mapToObj(
+            v -> {
+              double inlet = INLET * Math.exp(random.nextGaussian(0, 0.1));
+              double outlet =
+                  inlet * (LEAK + (1 - LEAK) * fraction(v)) * random.nextGaussian(1, relative);
+              return new Reading(v, outlet + random.nextGaussian(0, 0.5), inlet);
+            })
+        .toList();
   }
 
   private static List<Reading> exact(double from, double to) {
