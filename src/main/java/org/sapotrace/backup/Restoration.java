@@ -18,6 +18,8 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.jspecify.annotations.Nullable;
@@ -50,6 +52,10 @@ public final class Restoration {
       );
       create index flyway_schema_history_s_idx on flyway_schema_history (success);
       """;
+
+  /** With the directory, or without, as Flyway's version has it. */
+  private static final Pattern MIGRATION =
+      Pattern.compile("(?:db/migration/)?(V[0-9]+__[a-z0-9_]+\\.sql)");
 
   private final Connection database;
   private final CopyManager copying;
@@ -171,11 +177,14 @@ public final class Restoration {
   }
 
   private static String script(String name) throws IOException {
-    if (!name.matches("db/migration/V[0-9]+__[a-z0-9_]+\\.sql")) {
+    Matcher file = MIGRATION.matcher(name);
+    if (!file.matches()) {
       throw Refusal.impossible("The backup names a migration that cannot be one.");
     }
     try (InputStream script =
-        Thread.currentThread().getContextClassLoader().getResourceAsStream(name)) {
+        Thread.currentThread()
+            .getContextClassLoader()
+            .getResourceAsStream("db/migration/" + file.group(1))) {
       if (script == null) {
         throw Refusal.impossible(
             "The backup was made by a newer version of Sapotrace: restore it with that one.");

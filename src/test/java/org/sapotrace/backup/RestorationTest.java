@@ -95,7 +95,7 @@ class RestorationTest {
 
   @Test
   void runsNoScriptThatIsNoMigration() throws Exception {
-    Path other = changed(Tables.HISTORY, text -> text.replace("db/migration/V1__", "../V1__"));
+    Path other = changed(Tables.HISTORY, text -> text.replace("V1__", "../V1__"));
     assertThatThrownBy(() -> restore(other)).hasMessageContaining("cannot be one");
     assertEmpty();
   }
