@@ -106,7 +106,7 @@ class FaultsIT {
       await().pollDelay(Duration.ofMillis(500)).until(service::isReady);
 
       CompletableFuture<Integer> end = CompletableFuture.supplyAsync(service::terminate);
-      await().until(() -> !service.isReady());
+      service.awaitOutput("Waiting for HTTP requests to complete");
       out.write(body.substring(20).getBytes(US_ASCII));
       out.flush();
       String answer = new String(client.getInputStream().readNBytes(12), US_ASCII);
