@@ -148,7 +148,7 @@ public class Bench {
     monitoring.chartAll(stream, added.stream().map(RecordedResult::charted).toList(), hindsight);
     List<String> batches = added.stream().map(RecordedResult::batch).toList();
     removals.follow(stream, batches, recorded(stream), hindsight);
-    recorded.fire(new ResultsRecorded(stream));
+    recorded.fire(new ResultsRecorded(stream, hindsight));
     return inflow.refusals();
   }
 

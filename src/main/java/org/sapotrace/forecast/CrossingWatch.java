@@ -57,7 +57,9 @@ class CrossingWatch {
       Double days = left == null ? null : days(outlook, left);
       boolean isTold = crossings.isTold(stream.id());
       if (left != null && days != null && days <= horizon.days() && !isTold) {
-        latest(stream).ifPresent(sample -> tell(stream, outlook, left, days, sample));
+        latest(stream)
+            .filter(sample -> !recorded.hindsight().covers(sample.sampledAt()))
+            .ifPresent(sample -> tell(stream, outlook, left, days, sample));
       } else if (isTold && (days == null || days > AWAY * horizon.days())) {
         crossings.forget(stream.id());
       }

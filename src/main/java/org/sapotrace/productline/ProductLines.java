@@ -6,11 +6,7 @@ import jakarta.enterprise.event.Event;
 import jakarta.transaction.Transactional;
 import java.time.Instant;
 import java.time.InstantSource;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.UUID;
@@ -143,7 +139,7 @@ public class ProductLines {
     precondition.accept(current);
     removals.check(definition, current);
     Instant now = clock.instant();
-    Stream next = merge(definition, line, current, now);
+    Stream next = Redefinition.of(definition, line, current, now);
     if (next.equals(current)) {
       return new Put<>(next, false);
     }
@@ -276,79 +272,6 @@ public class ProductLines {
   @Transactional(Transactional.TxType.MANDATORY)
   public UUID nextIdentifier(UUID stream) {
     return streams.nextIdentifier(stream, clock.instant());
-  }
-
-  private static Stream merge(
-      StreamDefinition definition, Line line, @Nullable Stream current, Instant now) {
-    if (current != null) {
-      refuseOtherMeaning(definition, current);
-    }
-    String inlet =
-        current != null && current.isKeptRemoval() ? current.inlet() : definition.inlet();
-    List<DatedSpecification> specifications =
-        new ArrayList<>(current == null ? List.of() : current.specifications());
-    specification(definition, line, current, now).ifPresent(specifications::add);
-    Stream next =
-        new Stream(
-            current == null ? RecordIdentifier.after(null, now) : current.id(),
-            definition.line(),
-            definition.slug(),
-            definition.name(),
-            definition.samplingPoint(),
-            definition.measurand(),
-            definition.unit(),
-            inlet,
-            current == null ? null : current.outlet(),
-            definition.chart(),
-            specifications,
-            current == null ? 1 : current.version());
-    return current == null || next.equals(current) ? next : next.withVersion(current.version() + 1);
-  }
-
-  /** What is on record was measured as something; it does not become something else. */
-  private static void refuseOtherMeaning(StreamDefinition definition, Stream current) {
-    if (definition.samplingPoint() != current.samplingPoint()
-        || definition.measurand() != current.measurand()
-        || !definition.unit().equals(current.unit())) {
-      throw Refusal.conflict(
-          "Stream %s of line %s keeps its sampling point, measurand and unit (%s, %s, %s): its results mean that. Define a new stream instead."
-              .formatted(
-                  current.slug(),
-                  current.line(),
-                  current.samplingPoint().id(),
-                  current.measurand().id(),
-                  current.unit()));
-    }
-  }
-
-  /** The specification to be added to those on record; empty where they say it already. */
-  private static Optional<DatedSpecification> specification(
-      StreamDefinition definition, Line line, @Nullable Stream current, Instant now) {
-    Specification limits = definition.specification();
-    if (limits == null || limits.upper() == null) {
-      limits = withDefaultUpper(limits, definition, line);
-    }
-    LocalDate today = LocalDate.ofInstant(now, ZoneOffset.UTC);
-    LocalDate from = definition.specificationFrom();
-    if (current == null) {
-      return limits == null ? Optional.empty() : Optional.of(new DatedSpecification(limits, from));
-    }
-    Specification inForce =
-        current.inForceOn(from == null ? today : from).map(DatedSpecification::limits).orElse(null);
-    if (Objects.equals(inForce, limits)) {
-      return Optional.empty();
-    }
-    return Optional.of(new DatedSpecification(limits, from == null ? today : from));
-  }
-
-  private static @Nullable Specification withDefaultUpper(
-      @Nullable Specification given, StreamDefinition definition, Line line) {
-    if (definition.measurand() != Measurand.SOAP || !definition.samplingPoint().hasSoapDefault()) {
-      return given;
-    }
-    Double upper = Specification.soapDefault(line.alkali()).upper();
-    return Refusal.at(
-        "#/specification", () -> new Specification(given == null ? null : given.lower(), upper));
   }
 
   private static Refusal noLine(String slug) {

@@ -147,7 +147,7 @@ class HostileRequestTest extends ProbeTest {
   void answers413ToABodyThatSaysItIsTooLong() {
     JsonNode problem = assertProblem(post(" ".repeat(1 << 21)), 413);
 
-    assertThat(problem.path("detail").asText()).contains("1 MiB", "10 MiB to an import");
+    assertThat(problem.path("detail").asText()).contains("1 MiB", "256 MiB to an import");
   }
 
   @Test

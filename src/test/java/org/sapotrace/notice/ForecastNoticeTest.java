@@ -12,6 +12,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.Api;
 import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.Imports;
 import org.sapotrace.testing.PostgresResource;
 import org.sapotrace.testing.Receiver;
 
@@ -74,6 +75,23 @@ class ForecastNoticeTest {
       record(stream, day, 50 + 2 * (day - 16) + (day % 2) * 0.1);
     }
     assertThat(subscriber.told()).containsExactly("forecast.crossing", "forecast.crossing");
+  }
+
+  /** The same tank, brought from elsewhere long after. */
+  @Test
+  void tellsNothingOfWhatAnImportForesaw() {
+    TestStream stream = TestStream.with(TANK.formatted("storage"));
+    Subscriber subscriber = new Subscriber(receiver, stream.line);
+    StringBuilder rows = new StringBuilder();
+    for (int day = 0; day <= 9; day++) {
+      rows.append(
+          "{\"batch\": \"B\", \"sampledAt\": \"%s\", \"values\": [%s]}\n"
+              .formatted(FIRST.plus(Duration.ofDays(day)), 40 + 2 * day + (day % 2) * 0.1));
+    }
+    Api.json(200, Imports.ndjson(stream, rows.toString()));
+    assertThat(subscriber.told()).isEmpty();
+    record(stream, 10, 60);
+    assertThat(subscriber.told()).containsExactly("forecast.crossing");
   }
 
   private static void newPhase(TestStream stream, int day) {

@@ -38,15 +38,15 @@ class LinesAndStreamsTest {
 
   @Test
   void aLineIsCreatedThenReplaced() {
-    Response created = put("/lines/quay", SODIUM);
+    Response created = put("/lines/mooring", SODIUM);
     assertThat(created.statusCode()).isEqualTo(201);
-    assertThat(created.header("Location")).endsWith("/api/v1/lines/quay");
+    assertThat(created.header("Location")).endsWith("/api/v1/lines/mooring");
     assertThat(created.header("ETag")).isEqualTo("\"1\"");
 
-    Response replaced = put("/lines/quay", "{\"name\": \"Quay\", \"alkali\": \"sodium\"}");
+    Response replaced = put("/lines/mooring", "{\"name\": \"Mooring\", \"alkali\": \"sodium\"}");
     assertThat(replaced.statusCode()).isEqualTo(200);
     assertThat(replaced.header("ETag")).isEqualTo("\"2\"");
-    assertThat(json(200, get("/lines/quay")).get("name").asText()).isEqualTo("Quay");
+    assertThat(json(200, get("/lines/mooring")).get("name").asText()).isEqualTo("Mooring");
   }
 
   @Test
