@@ -60,9 +60,9 @@ final class Typeface {
     int start = 0;
     for (int i = 0; i < text.length(); i = text.offsetByCodePoints(i, 1)) {
       int next = text.offsetByCodePoints(i, 1);
-      boolean foreign = isForeign(text.codePointAt(i));
-      if (next == text.length() || foreign != isForeign(text.codePointAt(next))) {
-        Font font = foreign ? MACHINE : FONT;
+      Origin origin = Origin.of(text.codePointAt(i));
+      if (next == text.length() || origin != Origin.of(text.codePointAt(next))) {
+        Font font = origin == Origin.MACHINE ? MACHINE : FONT;
         runs.add(new Run(text.substring(start, next), font.deriveFont((float) size)));
         start = next;
       }
@@ -70,8 +70,20 @@ final class Typeface {
     return runs;
   }
 
-  private static boolean isForeign(int letter) {
-    return !FONT.canDisplay(letter) && MACHINE.canDisplay(letter);
+  /**
+   * Who has a letter; those that nobody has stand apart, as they would keep others from being text.
+   */
+  private enum Origin {
+    OURS,
+    MACHINE,
+    NOWHERE;
+
+    static Origin of(int letter) {
+      if (FONT.canDisplay(letter)) {
+        return OURS;
+      }
+      return Typeface.MACHINE.canDisplay(letter) ? MACHINE : NOWHERE;
+    }
   }
 
   /** The advance of a text, px. */
