@@ -1,6 +1,5 @@
 package org.sapotrace;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -45,7 +44,7 @@ final class ErrandRun {
       }
     }
     Path directory = Sapotrace.dataDirectory(settings);
-    if (asked.needsData() && !Files.isDirectory(directory)) {
+    if (asked.needsData() && !EmbeddedDatabase.isIn(directory)) {
       throw Refusal.impossible(
           "There is no data in %s: set SAPOTRACE_DATA_DIRECTORY to where the service keeps it."
               .formatted(directory));

@@ -15,7 +15,6 @@ import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.sql.Connection;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.ZipEntry;
@@ -72,12 +71,17 @@ public final class Backup {
 
   private static Copied writeAll(Connection database, Path file) throws IOException, SQLException {
     database.setAutoCommit(false);
-    try (Statement statement = database.createStatement();
-        ZipOutputStream archive = new ZipOutputStream(Files.newOutputStream(file))) {
-      statement.execute("set transaction isolation level repeatable read, read only");
+    database.setReadOnly(true);
+    database.setTransactionIsolation(Connection.TRANSACTION_REPEATABLE_READ);
+    List<String> tables = Tables.inOrder(database);
+    if (!tables.contains(Tables.HISTORY)) {
+      throw Refusal.impossible(
+          "There is nothing in this database yet: name another, or start the service on it once.");
+    }
+    try (ZipOutputStream archive = new ZipOutputStream(Files.newOutputStream(file))) {
       CopyManager copying = database.unwrap(PGConnection.class).getCopyAPI();
       List<Content> contents = new ArrayList<>();
-      for (String table : Tables.inOrder(database)) {
+      for (String table : tables) {
         archive.putNextEntry(new ZipEntry(table));
         contents.add(write(table, Tables.columns(database, table), copying, archive));
         archive.closeEntry();

@@ -111,7 +111,7 @@ public final class Restoration {
   }
 
   private void refuseDamaged(byte @Nullable [] list, Path file) {
-    if (list == null || !Arrays.equals(list, Content.list(contents))) {
+    if (list == null || contents.isEmpty() || !Arrays.equals(list, Content.list(contents))) {
       throw Refusal.impossible(
           "%s is no whole backup, and nothing was restored: take another one.".formatted(file));
     }

@@ -59,12 +59,18 @@ public final class EmbeddedDatabase implements AutoCloseable {
   private final String password;
   private final Thread watch = new Thread(this::watch, "database watch");
   private int port;
-  private boolean closed;
+  private volatile boolean closed;
 
   private EmbeddedDatabase(DataDirectory directory) throws IOException {
     this.directory = directory;
     this.programs = PostgresPrograms.in(directory);
     this.password = PasswordFile.passwordIn(directory);
+  }
+
+  /** Whether there is a database in a data directory, running or not. */
+  public static boolean isIn(Path dataDirectory) {
+    return Files.isDirectory(
+        dataDirectory.resolve(DataDirectory.CLUSTER + DataDirectory.MAJOR_VERSION));
   }
 
   /**
@@ -148,8 +154,10 @@ public final class EmbeddedDatabase implements AutoCloseable {
   private void startServer(Port wanted) throws IOException {
     for (int attempt = 1; ; attempt++) {
       LeftOverPostmaster.stop(directory.cluster(), programs);
+      boolean isFirst = port == 0;
       port = wanted.find();
-      if (Files.exists(directory.log())) {
+      // Once it has run, what it says of its end stands in the log, and is added to.
+      if (isFirst && Files.exists(directory.log())) {
         Path previous = directory.log().resolveSibling("postgresql.previous.log");
         Files.move(directory.log(), previous, StandardCopyOption.REPLACE_EXISTING);
       }
@@ -160,7 +168,7 @@ public final class EmbeddedDatabase implements AutoCloseable {
         programs.run("pg_ctl", "start", "-w", "-t", "300", "-D", cluster, "-l", log, "-o", options);
         return;
       } catch (Refusal refused) {
-        if (attempt == ATTEMPTS) {
+        if (attempt == ATTEMPTS || closed) {
           throw Refusal.impossible(
               "The database in %s does not start; %s says why. %s"
                   .formatted(directory, directory.log(), refused.getMessage()));
@@ -240,9 +248,13 @@ public final class EmbeddedDatabase implements AutoCloseable {
    * directory.
    */
   @Override
-  public synchronized void close() {
+  public void close() {
     closed = true;
     watch.interrupt();
+    stop();
+  }
+
+  private synchronized void stop() {
     try {
       stopServer();
     } catch (IOException failed) {

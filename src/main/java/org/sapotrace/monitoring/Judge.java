@@ -69,7 +69,7 @@ class Judge {
         first.position(),
         first.place(),
         reason,
-        found -> hindsight.covers(found.openedAt()));
+        found -> hindsight.covers(found.lastSampledAt()));
   }
 
   /** The same where limits were laid down: what is found was there before anybody looked. */

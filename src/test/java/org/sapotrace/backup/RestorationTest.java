@@ -113,6 +113,16 @@ class RestorationTest {
     assertThatThrownBy(() -> restore(backup)).hasMessageContaining("not empty");
   }
 
+  @Test
+  void isNotMadeOfADatabaseInWhichNothingIs() throws SQLException {
+    Path file = directory.resolve("nothing.zip");
+    try (Connection connection = connection()) {
+      assertThatThrownBy(() -> Backup.write(connection, file))
+          .hasMessageContaining("nothing in this database");
+    }
+    assertThat(directory).isEmptyDirectory();
+  }
+
   private static void restore(Path file) throws SQLException {
     try (Connection connection = connection()) {
       Restoration.read(connection, file);

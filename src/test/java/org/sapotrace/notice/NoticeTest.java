@@ -223,6 +223,21 @@ class NoticeTest {
 
   /** What came to light long ago calls for nobody, and neither does it once more. */
   @Test
+  void tellsOfASignalOfAnImportThatBeganBeforeAndStillHolds() {
+    TestStream stream = TestStream.other("[\"beyond-limits\"]");
+    stream.adopt(GIVEN);
+    TestRelay.number();
+    Subscriber subscriber = of(stream);
+    String rows =
+        row(Duration.ofHours(30), 36)
+            + row(Duration.ofHours(20), 36)
+            + row(Duration.ofHours(1), 36);
+    json(200, Imports.ndjson(stream, rows));
+
+    assertThat(subscriber.told()).containsExactly("signal.raised");
+  }
+
+  @Test
   void tellsOfTheRowsOfAnImportThatAreOfToday() {
     TestStream stream = TestStream.soap();
     stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 3}}");
