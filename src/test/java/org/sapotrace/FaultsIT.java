@@ -79,7 +79,7 @@ class FaultsIT {
           "/api/v1/subscriptions/alerts",
           "{\"url\": \"%s\"}".formatted(receiver.url()));
       try (Clients clients = new Clients(WashedFuel.STREAM, one.baseUrl(), other.baseUrl())) {
-        clients.awaitAcknowledged(4 * SOME);
+        clients.awaitAcknowledged(2 * SOME);
         Map<String, JsonNode> told = clients.stop();
         List<String> delivered = awaitDelivered(one);
         assertThat(delivered).isNotEmpty();
