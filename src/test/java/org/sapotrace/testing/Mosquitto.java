@@ -90,9 +90,18 @@ public final class Mosquitto implements AutoCloseable {
   }
 
   /** Ends it; what waits for absent subscribers it keeps. */
-  public void stop() throws InterruptedException {
-    broker.destroy();
-    broker.waitFor();
+  public void stop() {
+    end(broker);
+  }
+
+  private static void end(Process process) {
+    process.destroy();
+    try {
+      process.waitFor();
+    } catch (InterruptedException interrupted) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException(interrupted);
+    }
   }
 
   public String url() {
@@ -167,9 +176,10 @@ public final class Mosquitto implements AutoCloseable {
     }
   }
 
+  /** Ends all of them; until then they write into the directory. */
   @Override
   public void close() {
-    subscribers.forEach(Process::destroy);
-    broker.destroy();
+    subscribers.forEach(Mosquitto::end);
+    end(broker);
   }
 }
