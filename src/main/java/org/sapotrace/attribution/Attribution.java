@@ -1,5 +1,6 @@
 package org.sapotrace.attribution;
 
+import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -50,7 +51,7 @@ public record Attribution(
    */
   public static Attribution of(
       Evidence shifted, int quiet, List<Evidence> all, double measurement) {
-    Change change = Change.in(shifted, quiet);
+    Change change = likeliest(Change.credible(shifted, quiet), shifted, all);
     Unknowns unknowns = Unknowns.estimate(all, change, shifted.line());
     Change.Shift moved = change.shiftOf(shifted);
     List<Part> parts = unknowns.parts(shifted, moved.estimate());
@@ -62,6 +63,20 @@ public record Attribution(
         parts,
         cause,
         cause == Cause.UNDECIDED ? Wanted.among(all, change, shifted) : null);
+  }
+
+  /**
+   * Of the changes that the stream itself makes credible, the one under which all that moves with
+   * it is likeliest: a titrant is dated by its check standards as well. What other lines do has its
+   * own dates.
+   */
+  private static Change likeliest(List<Change> credible, Evidence shifted, List<Evidence> all) {
+    List<Evidence> near = all.stream().filter(shifted::isNotOfAnotherLineThan).toList();
+    return credible.stream()
+        .min(
+            Comparator.comparing(
+                change -> Unknowns.estimate(near, change, shifted.line()).sumOfSquares()))
+        .orElseThrow();
   }
 
   private static Cause named(List<Part> parts) {

@@ -1,14 +1,12 @@
 package org.sapotrace.attribution;
 
-import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
 
 /**
  * When and how results began to move: y = a + D g(t), with g 0 up to a day and behind it 1 for a
  * step, and rising evenly to 1 at the last result for a ramp, where it stays for what was titrated
- * later. Of both shapes, and of all days, the one with the least sum of squares is taken; for
- * normal errors it is the most likely.
+ * later. For normal errors the one with the least sum of squares is the most likely.
  *
  * @param shape step or ramp
  * @param day the last day on which nothing had moved yet
@@ -37,34 +35,49 @@ public record Change(Shape shape, double day, double last, double gain) {
     }
   }
 
+  /** Squares so much above the least, 2 in log-likelihood, are credible as well. */
+  private static final double CREDIBLE = 4;
+
   /**
-   * The most likely change among results.
+   * The changes that results make credible: of the shape that fits them better, and of each day
+   * about which their sum of squares is at most {@value #CREDIBLE} above the least.
    *
    * @param before the least number of results, in order, that the change lies behind
+   * @return in order of time, at least one
    * @throws IllegalArgumentException without a result behind these
    */
-  static Change in(Evidence evidence, int before) {
+  static List<Change> credible(Evidence evidence, int before) {
     if (!(before > 0 && evidence.results().size() > before)) {
       throw new IllegalArgumentException(
           "A change is looked for behind results that had not moved.");
     }
-    Fitted step = best(Shape.STEP, evidence, before);
-    Fitted ramp = best(Shape.RAMP, evidence, before);
-    Change change = (ramp.sumOfSquares() < step.sumOfSquares() ? ramp : step).change();
-    double gain = Math.abs(ramp.sumOfSquares() - step.sumOfSquares());
-    return new Change(change.shape, change.day, change.last, gain);
+    List<Fitted> steps = fitted(Shape.STEP, evidence, before);
+    List<Fitted> ramps = fitted(Shape.RAMP, evidence, before);
+    double ofSteps = least(steps);
+    double ofRamps = least(ramps);
+    double gain = Math.abs(ofRamps - ofSteps);
+    return (ofRamps < ofSteps ? ramps : steps)
+        .stream()
+            .filter(fitted -> fitted.sumOfSquares <= Math.min(ofSteps, ofRamps) + CREDIBLE)
+            .map(
+                fitted ->
+                    new Change(fitted.change.shape, fitted.change.day, fitted.change.last, gain))
+            .toList();
   }
 
   private record Fitted(Change change, double sumOfSquares) {}
 
-  private static Fitted best(Shape shape, Evidence evidence, int before) {
+  private static List<Fitted> fitted(Shape shape, Evidence evidence, int before) {
     List<Evidence.Result> results = evidence.results();
     double last = results.get(results.size() - 1).day();
     return IntStream.range(before - 1, results.size() - 1)
         .mapToObj(i -> new Change(shape, results.get(i).day(), last, 0))
         .map(change -> new Fitted(change, change.shiftOf(evidence).sumOfSquares()))
-        .min(Comparator.comparing(Fitted::sumOfSquares))
-        .orElseThrow();
+        .toList();
+  }
+
+  private static double least(List<Fitted> fitted) {
+    return fitted.stream().mapToDouble(Fitted::sumOfSquares).min().orElseThrow();
   }
 
   /**

@@ -72,6 +72,11 @@ public record Evidence(
    */
   public record Result(double day, double value) {}
 
+  /** Whether both are of one line, or one of them belongs to none. */
+  boolean isNotOfAnotherLineThan(Evidence other) {
+    return line.isEmpty() || other.line.isEmpty() || line.equals(other.line);
+  }
+
   /**
    * How much the value moves for each mL of blank where it moved that far. From y1 to y2, ln y
    * moves by k/m over their logarithmic mean, (y2 - y1)/ln(y2/y1), so that a blank that shifts far

@@ -30,8 +30,9 @@ import org.sapotrace.attribution.Attribution.Part;
  * @param moves what may have moved
  * @param values by how much each did
  * @param covariance of these
+ * @param sumOfSquares of what they leave unexplained in all results, in units of their variances
  */
-record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance) {
+record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance, double sumOfSquares) {
 
   private static final double FEED_OR_WASH = 0.7;
   private static final double OF_OTHER_LINES = 0.15;
@@ -77,22 +78,26 @@ record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance) {
     List<Move> moves = moves(all);
     RealMatrix normal = MatrixUtils.createRealMatrix(moves.size(), moves.size());
     RealVector right = new ArrayRealVector(moves.size());
+    double squares = 0;
     for (int i = 0; i < moves.size(); i++) {
       double prior = moves.get(i).prior(lineInQuestion);
       normal.setEntry(i, i, 1 / (prior * prior));
     }
     for (Evidence evidence : all) {
       Change.Shift shift = change.shiftOf(evidence);
+      squares += shift.sumOfSquares();
       if (Double.isFinite(shift.variance())) {
         double selected = evidence.line().equals(lineInQuestion) ? SELECTED : 1;
         double weight = 1 / (shift.variance() * selected);
         RealVector effect = effect(moves, evidence, shift.estimate());
         normal = normal.add(effect.outerProduct(effect).scalarMultiply(weight));
         right = right.add(effect.mapMultiply(weight * shift.estimate()));
+        squares += weight * shift.estimate() * shift.estimate();
       }
     }
     RealMatrix covariance = new LUDecomposition(normal).getSolver().getInverse();
-    return new Unknowns(moves, covariance.operate(right), covariance);
+    RealVector values = covariance.operate(right);
+    return new Unknowns(moves, values, covariance, squares - right.dotProduct(values));
   }
 
   private static List<Move> moves(List<Evidence> all) {

@@ -18,14 +18,6 @@ public record Detectors(Set<RunRule> rules, @Nullable Ewma ewma, @Nullable Cusum
   public static final Detectors DEFAULT =
       new Detectors(EnumSet.of(RunRule.BEYOND_LIMITS), Ewma.DEFAULT, null);
 
-  /**
-   * The same for the removal of a wash, with an average that forgets sooner: ln(inlet/outlet) is
-   * near normal and spreads less than either, and each batch by which its drift is seen sooner is a
-   * batch not lost. docs/detection.md has what it gains and costs.
-   */
-  public static final Detectors DEFAULT_OF_REMOVAL =
-      new Detectors(EnumSet.of(RunRule.BEYOND_LIMITS), new Ewma(0.2, 2.9), null);
-
   public Detectors {
     EnumSet<RunRule> ordered = EnumSet.noneOf(RunRule.class);
     ordered.addAll(rules);

@@ -23,10 +23,10 @@ import org.sapotrace.measure.Rounding;
 public record Ewma(double lambda, double width) {
 
   /**
-   * λ = 0.1 and L = 2.9, which raises a false alarm about as seldom as limits of 3 sigma on single
-   * results do.
+   * λ = 0.2 and L = 2.7. Beside limits of 3 sigma from 45 results it raises a false alarm about
+   * once in 70 results; what that gains, docs/detection.md says.
    */
-  public static final Ewma DEFAULT = new Ewma(0.1, 2.9);
+  public static final Ewma DEFAULT = new Ewma(0.2, 2.7);
 
   /** With less, the first thousand results hardly count: an average that sees nothing. */
   static final double LEAST_WEIGHT = 0.001;
@@ -48,17 +48,17 @@ public record Ewma(double lambda, double width) {
   public Ewma {
     if (!(lambda >= LEAST_WEIGHT && lambda <= 1)) {
       throw new IllegalArgumentException(
-          "The weight lambda of an EWMA must be from 0.001 to 1, not %s; 0.1 finds small lasting shifts."
+          "The weight lambda of an EWMA must be from 0.001 to 1, not %s; 0.2 finds shifts that grow or last."
               .formatted(Rounding.of(lambda)));
     }
     if (!(width > 0 && width <= MOST_WIDTH)) {
       throw new IllegalArgumentException(
-          "The width of EWMA limits must be above 0 and at most 6 standard deviations, not %s; 2.9 goes with a lambda of 0.1."
+          "The width of EWMA limits must be above 0 and at most 6 standard deviations, not %s; 2.7 goes with a lambda of 0.2."
               .formatted(Rounding.of(width)));
     }
   }
 
-  /** The settings in words, such as {@code weight 0.1, width 2.9}. */
+  /** The settings in words, such as {@code weight 0.2, width 2.7}. */
   public String settings() {
     return "weight %s, width %s".formatted(Rounding.of(lambda), Rounding.of(width));
   }

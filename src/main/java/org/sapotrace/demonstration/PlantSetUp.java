@@ -77,7 +77,7 @@ class PlantSetUp {
         place.inlet(),
         specification(line, place),
         null,
-        ChartSettings.usual(measurand));
+        ChartSettings.DEFAULT);
   }
 
   /** Null for what the service takes by itself, or for none. */

@@ -20,9 +20,6 @@ public record ChartSettings(
   public static final ChartSettings DEFAULT =
       new ChartSettings(1, Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT);
 
-  private static final ChartSettings DEFAULT_OF_REMOVAL =
-      new ChartSettings(1, Dispersion.MOVING_RANGE, Scale.LINEAR, Detectors.DEFAULT_OF_REMOVAL);
-
   /** Whether results may be subgroups. */
   public boolean isOfSubgroups() {
     return subgroupSize > 1;
@@ -31,10 +28,5 @@ public record ChartSettings(
   /** The chart by which the stream raises signals. */
   public ControlChart.Kind resultsChart() {
     return isOfSubgroups() ? ControlChart.Kind.MEAN : ControlChart.Kind.INDIVIDUALS;
-  }
-
-  /** How a stream is charted unless somebody chooses otherwise. */
-  public static ChartSettings usual(Measurand measurand) {
-    return measurand == Measurand.REMOVAL ? DEFAULT_OF_REMOVAL : DEFAULT;
   }
 }

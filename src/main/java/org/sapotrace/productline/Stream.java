@@ -74,7 +74,7 @@ public record Stream(
         Measurand.REMOVAL.unit().orElseThrow(),
         outlet.inlet,
         outlet.slug,
-        ChartSettings.usual(Measurand.REMOVAL),
+        ChartSettings.DEFAULT,
         List.of(),
         1);
   }

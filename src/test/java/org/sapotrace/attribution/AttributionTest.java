@@ -230,6 +230,40 @@ class AttributionTest {
         .isCloseTo(Math.sqrt(1 / (1 / 0.49 + 1 / (1.25 * v))), within(2e-3));
   }
 
+  /** Two batches of soapier crude before a titrant weakened look like the beginning of it. */
+  private static Evidence crudesThatSeemToRiseSooner() {
+    Truth truth = still(step(0.15), STILL, STILL, STILL);
+    IntToDoubleFunction early = i -> i == QUIET - 2 || i == QUIET - 1 ? 0.12 : 0;
+    return series(Kind.CRUDE, "a", CRUDE_EFFECT, i -> truth.crude(i) + early.applyAsDouble(i), 0.1);
+  }
+
+  @Test
+  void datesATitrantByItsCheckStandardsAsWell() {
+    Evidence crudes = crudesThatSeemToRiseSooner();
+    Evidence checks = still(step(0.15), STILL, STILL, STILL).checks();
+    Attribution alone = Attribution.of(crudes, 10, List.of(crudes), 0.02);
+    Attribution beside = Attribution.of(crudes, 10, List.of(crudes, checks), 0.02);
+    assertThat(alone.change().day()).isEqualTo(QUIET - 3.0);
+    assertThat(beside.change().day()).isEqualTo(QUIET - 1.0);
+  }
+
+  @Test
+  void leavesOtherLinesTheirOwnDates() {
+    Evidence crudes = crudesThatSeemToRiseSooner();
+    Evidence others = series(Kind.CRUDE, "b", CRUDE_EFFECT, i -> i < QUIET ? 0 : 0.5, 0.01);
+    Attribution beside = Attribution.of(crudes, 10, List.of(crudes, others), 0.02);
+    assertThat(beside.change().day()).isEqualTo(QUIET - 3.0);
+  }
+
+  /** However clear the check standards are: the stream itself must have moved then. */
+  @Test
+  void takesNoDayThatTheStreamItselfRulesOut() {
+    Evidence crudes = still(STILL, STILL, step(0.3), STILL).crudes();
+    Evidence checks = series(Kind.CHECK_STANDARD, "", CHECK_EFFECT, i -> i < 10 ? 0 : 0.2, 0.01);
+    Attribution found = Attribution.of(crudes, 5, List.of(crudes, checks), 0.02);
+    assertThat(found.change().day()).isEqualTo(QUIET - 1.0);
+  }
+
   @Test
   void looksForAChangeBehindQuietResults() {
     Evidence crudes = still(STILL, STILL, STILL, STILL).crudes();

@@ -164,7 +164,7 @@ final class SampleCharts {
   private static SampleChart drift(Kind kind) {
     return new SampleChart()
         .kind(kind)
-        .ewma(kind == Kind.CUSUM ? null : Ewma.DEFAULT)
+        .ewma(kind == Kind.CUSUM ? null : new Ewma(0.1, 2.9))
         .cusum(kind == Kind.EWMA ? null : new Cusum(0.5, 5, 2.5));
   }
 
@@ -243,7 +243,7 @@ final class SampleCharts {
             .limits(2, "adopted", 4.7, 12.4, 32.7)
             .specification(null, 41.0)
             .rules(Set.of(BEYOND_LIMITS))
-            .ewma(Ewma.DEFAULT);
+            .ewma(new Ewma(0.1, 2.9));
     SplittableRandom random = new SplittableRandom(51);
     for (int i = 0; i < 36; i++) {
       if (i == 24) {
@@ -272,7 +272,7 @@ final class SampleCharts {
     return new SampleChart()
         .kind(kind)
         .rules(kind == Kind.EWMA ? Set.of() : EnumSet.range(BEYOND_LIMITS, EIGHT_SAME_SIDE))
-        .ewma(kind == Kind.MEAN || kind == Kind.EWMA ? Ewma.DEFAULT : null);
+        .ewma(kind == Kind.MEAN || kind == Kind.EWMA ? new Ewma(0.1, 2.9) : null);
   }
 
   static ControlChart mean() {
@@ -472,7 +472,7 @@ final class SampleCharts {
     return new SampleChart()
         .headline("Soap after the tower, " + message)
         .rules(Set.of(BEYOND_LIMITS))
-        .ewma(Ewma.DEFAULT)
+        .ewma(new Ewma(0.1, 2.9))
         .normal(12, 31.2, 3.0, 5)
         .points(36.1, 37.7, 35.2, 38.4, 36.9, 40.2)
         .point(39.5, DriftRule.EWMA_BEYOND_LIMITS)

@@ -132,7 +132,7 @@ class EwmaTest {
   // away.
   @Test
   void hasNoLowerLimitAtOrBelowZeroWhereNothingIsNegative() {
-    Ewma ewma = Ewma.DEFAULT;
+    Ewma ewma = new Ewma(0.1, 2.9);
     ControlLimits limits = new ControlLimits(1, 4, true);
     ChartState state = states(ewma, limits, -80).get(0);
     assertThat(ewma.limits(limits, state.ewma()).lower()).isNull();
@@ -145,7 +145,7 @@ class EwmaTest {
   @Test
   void forgetsAPowerThatMovesNoLimit() {
     double[] values = new double[230];
-    List<ChartState> states = states(Ewma.DEFAULT, new ControlLimits(0, 1, false), values);
+    List<ChartState> states = states(new Ewma(0.1, 2.9), new ControlLimits(0, 1, false), values);
     assertThat(states.get(217).ewma().power()).isPositive();
     assertThat(states.get(218).ewma().power()).isZero();
   }

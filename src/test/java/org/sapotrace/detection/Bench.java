@@ -32,10 +32,6 @@ record Bench(
     return found.washed()[batch];
   }
 
-  Watch watch(Charted stream, Detecting detecting) {
-    return Watch.on(stream.titrated(baseline), detecting.of(stream));
-  }
-
   /** The cause of a stream's shift, by all that is known up to a batch. */
   Cause cause(Charted stream, int batch) {
     Evidence crude = logs(Kind.CRUDE, "a", OF_CRUDE, baseline.crude(), found.crude(), batch);

@@ -1,5 +1,6 @@
 package org.sapotrace.detection;
 
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.function.Function;
@@ -41,6 +42,12 @@ enum Charted {
   /** Its results without the batches in which it was not titrated. */
   double[] titrated(SimulatedLine.Found found) {
     return DoubleStream.of(of(found)).filter(x -> !Double.isNaN(x)).toArray();
+  }
+
+  /** The results from which its limits come: the last 45. */
+  double[] baseline(SimulatedLine.Found found) {
+    double[] titrated = titrated(found);
+    return Arrays.copyOfRange(titrated, titrated.length - Detection.BASELINE, titrated.length);
   }
 
   /** Where a fault shows. */

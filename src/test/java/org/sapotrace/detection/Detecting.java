@@ -6,20 +6,18 @@ import org.sapotrace.controlchart.Detectors;
 import org.sapotrace.controlchart.Ewma;
 import org.sapotrace.controlchart.RunRule;
 
-/** What watches the streams. */
-enum Detecting {
-  LIMITS_ALONE("limits alone", limits(), limits()),
-  DEFAULTS("the defaults", Detectors.DEFAULT, Detectors.DEFAULT_OF_REMOVAL),
-  ALL_RULES("all rules", all(), all());
+/** The charts that the service keeps, with more or fewer rules. */
+enum Detecting implements Watching {
+  LIMITS_ALONE("limits alone", limits()),
+  DEFAULTS("the defaults", Detectors.DEFAULT),
+  ALL_RULES("all rules", all());
 
   private final String label;
-  private final Detectors usual;
-  private final Detectors ofRemoval;
+  private final Detectors detectors;
 
-  Detecting(String label, Detectors usual, Detectors ofRemoval) {
+  Detecting(String label, Detectors detectors) {
     this.label = label;
-    this.usual = usual;
-    this.ofRemoval = ofRemoval;
+    this.detectors = detectors;
   }
 
   private static Detectors limits() {
@@ -34,7 +32,8 @@ enum Detecting {
     return label;
   }
 
-  Detectors of(Charted stream) {
-    return stream == Charted.REMOVAL ? ofRemoval : usual;
+  @Override
+  public Watch on(Charted stream, double[] baseline) {
+    return new ChartWatch(baseline, detectors);
   }
 }

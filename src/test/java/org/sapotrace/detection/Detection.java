@@ -16,7 +16,12 @@ import org.sapotrace.controlchart.Side;
  */
 record Detection(int failure, int signal, Map<Asked, Cause> causes) {
 
+  /** So many results give a stream its limits. */
   static final int BASELINE = 45;
+
+  /** In so many batches there are as many of what is titrated with every second one. */
+  static final int BASELINE_BATCHES = 2 * BASELINE;
+
   static final int QUIET = 30;
 
   /** When the cause is asked for. */
@@ -27,15 +32,15 @@ record Detection(int failure, int signal, Map<Asked, Cause> causes) {
   }
 
   static Detection of(
-      SimulatedLine.Spreads spreads, Drift drift, Detecting detecting, SplittableRandom random) {
+      SimulatedLine.Spreads spreads, Drift drift, Watching watching, SplittableRandom random) {
     SimulatedLine line = new SimulatedLine(spreads, random);
     SimulatedLine other = new SimulatedLine(spreads, random);
     int drifting = 2 * drift.batches() + 20;
     Bench bench =
         new Bench(
-            line.run(BASELINE, 0, null),
+            line.run(BASELINE_BATCHES, 0, null),
             line.run(QUIET, drifting, drift),
-            other.run(BASELINE, 0, null),
+            other.run(BASELINE_BATCHES, 0, null),
             other.run(QUIET, drifting, drift.fault().isShared() ? drift : null));
     int failure = 0;
     while (failure < drifting && bench.washed(QUIET + failure) <= SimulatedLine.LIMIT) {
@@ -44,7 +49,8 @@ record Detection(int failure, int signal, Map<Asked, Cause> causes) {
     int signal = drifting;
     Charted signalling = null;
     for (Charted stream : Charted.showing(drift.fault())) {
-      Side[] raised = bench.watch(stream, detecting).raised(stream.of(bench.found()));
+      Side[] raised =
+          watching.on(stream, stream.baseline(bench.baseline())).raised(stream.of(bench.found()));
       int first = Watch.first(raised, QUIET, stream.worse()) - QUIET;
       if (first < signal) {
         signal = first;
@@ -78,15 +84,15 @@ record Detection(int failure, int signal, Map<Asked, Cause> causes) {
 
   /** Results that raise a signal while nothing is wrong, as a part of all results. */
   static Map<Charted, Double> falseAlarms(
-      SimulatedLine.Spreads spreads, Detecting detecting, int plants, SplittableRandom random) {
+      SimulatedLine.Spreads spreads, Watching watching, int plants, SplittableRandom random) {
     Map<Charted, Double> alarms = new EnumMap<>(Charted.class);
     for (int plant = 0; plant < plants; plant++) {
       SimulatedLine line = new SimulatedLine(spreads, random);
-      SimulatedLine.Found quiet = line.run(BASELINE, 0, null);
+      SimulatedLine.Found quiet = line.run(BASELINE_BATCHES, 0, null);
       SimulatedLine.Found watched = line.run(10 * QUIET, 0, null);
       for (Charted stream : Charted.values()) {
         double[] results = stream.titrated(watched);
-        Watch watch = Watch.on(stream.titrated(quiet), detecting.of(stream));
+        Watch watch = watching.on(stream, stream.baseline(quiet));
         long raised = Watch.count(watch.raised(results));
         alarms.merge(stream, (double) raised / results.length / plants, Double::sum);
       }

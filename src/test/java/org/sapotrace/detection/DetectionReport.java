@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
@@ -36,9 +37,11 @@ final class DetectionReport {
     warnings("### Warning", SimulatedLine.Spreads.USUAL);
     falseAlarms();
     causes();
+    chance();
     warnings(
         "### Warning where the wash spreads more and the feed less",
         SimulatedLine.Spreads.UNEVEN_WASH);
+    limits();
   }
 
   private void warnings(String title, SimulatedLine.Spreads spreads) {
@@ -54,10 +57,7 @@ final class DetectionReport {
           Summary summary =
               Summary.of(spreads, new Drift(fault, batches), detecting, PLANTS, SEED + batches);
           failure = summary.medianFailure();
-          row.append(
-              text(
-                  " %d, %d; %.1f %% |",
-                  summary.warning(0.5), summary.warning(0.1), 100 * summary.missed()));
+          row.append(warning(summary));
         }
         line("| %s | %d | %d |%s", fault.label(), batches, failure, row);
       }
@@ -112,6 +112,51 @@ final class DetectionReport {
         line("| %s | %d |%s", fault.label(), batches, row);
       }
     }
+  }
+
+  /** What is named where nothing is wrong. */
+  private void chance() {
+    line("%n### Causes of chance signals%n");
+    line("| stream | at the signal | five batches later |");
+    line("|---|---|---|");
+    Map<Charted, Chance> chances =
+        Chance.of(SimulatedLine.Spreads.USUAL, QUIET_PLANTS, new SplittableRandom(SEED));
+    chances.forEach(
+        (stream, chance) ->
+            line(
+                "| %s | %.0f | %.0f |",
+                stream.label(), 100 * chance.named(), 100 * chance.namedLater()));
+  }
+
+  /** The defaults beside the practical limit. */
+  private void limits() {
+    line("%n### The practical limit%n");
+    line(
+        "| drift in 30 batches | spread | the defaults | limit, from 45 results | limit, all known |");
+    line("|---|---|---|---|---|");
+    for (Fault fault : List.of(Fault.WASH, Fault.FEED)) {
+      for (SimulatedLine.Spreads spreads :
+          List.of(SimulatedLine.Spreads.USUAL, SimulatedLine.Spreads.UNEVEN_WASH)) {
+        Drift drift = new Drift(fault, 30);
+        line(
+            "| %s | feed %.1f %%, wash %.1f %% |%s%s%s",
+            fault.label(),
+            100 * spreads.feed(),
+            100 * spreads.wash(),
+            warning(Summary.of(spreads, drift, Detecting.DEFAULTS, PLANTS, SEED + 30)),
+            warning(
+                Summary.of(
+                    spreads, drift, new RampRatio(spreads, drift, false), PLANTS, SEED + 30)),
+            warning(
+                Summary.of(
+                    spreads, drift, new RampRatio(spreads, drift, true), PLANTS, SEED + 30)));
+      }
+    }
+  }
+
+  private static String warning(Summary summary) {
+    return text(
+        " %d, %d; %.1f %% |", summary.warning(0.5), summary.warning(0.1), 100 * summary.missed());
   }
 
   private void line(String format, Object... values) {

@@ -10,11 +10,11 @@ import org.sapotrace.attribution.Cause;
 record Summary(Drift drift, List<Detection> plants) {
 
   static Summary of(
-      SimulatedLine.Spreads spreads, Drift drift, Detecting detecting, int plants, long seed) {
+      SimulatedLine.Spreads spreads, Drift drift, Watching watching, int plants, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     return new Summary(
         drift,
-        Stream.generate(() -> Detection.of(spreads, drift, detecting, random))
+        Stream.generate(() -> Detection.of(spreads, drift, watching, random))
             .limit(plants)
             .toList());
   }

@@ -28,7 +28,7 @@ class ChartDesignTest {
         "\"rules\": [\"beyond-limits\"], \"movingRange\": true | integral-equation | 105.330932",
         "\"movingRange\": true, \"rules\": null, \"ewma\": null | integral-equation | 120.481826",
         "\"cusum\": {\"decision\": 4} | integral-equation | 167.683789",
-        "\"ewma\": {\"width\": 2.7} | integral-equation | 356.095097"
+        "\"ewma\": {\"lambda\": 0.1} | integral-equation | 356.095097"
       })
   void answersForWhatIsIncludedOnly(String settings, String method, double inControl) {
     JsonNode first = design(settings).at("/averageRunLength/0");

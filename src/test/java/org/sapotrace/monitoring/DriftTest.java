@@ -35,7 +35,7 @@ class DriftTest {
   void followTheTextbook() throws IOException {
     TestStream stream =
         TestStream.charted(
-            "{\"rules\": [], \"ewma\": {\"width\": 2.7}, \"cusum\": {\"decision\": 5}}");
+            "{\"rules\": [], \"ewma\": {\"lambda\": 0.1}, \"cusum\": {\"decision\": 5}}");
     stream.adopt("{\"given\": {\"centre\": 10, \"sigma\": 1}}");
     List<JsonNode> controls = new ArrayList<>();
     for (JsonNode value : published("datasets.json").at("/montgomery_cusum/data")) {
@@ -115,7 +115,7 @@ class DriftTest {
     TestStream stream = TestStream.soap();
     JsonNode chart = json(200, get(stream.path)).get("chart");
     assertThat(chart.get("rules").toString()).isEqualTo("[\"beyond-limits\"]");
-    assertThat(chart.get("ewma").toString()).isEqualTo("{\"lambda\":0.1,\"width\":2.9}");
+    assertThat(chart.get("ewma").toString()).isEqualTo("{\"lambda\":0.2,\"width\":2.7}");
     assertThat(chart.get("cusum").isNull()).isTrue();
 
     JsonNode limits = stream.adopt("{\"given\": {\"centre\": 30, \"sigma\": 4}}");
@@ -167,11 +167,11 @@ class DriftTest {
     assertThat(signals(stream)).isEmpty();
     JsonNode later = stream.recordAt(4, Instant.now());
     assertThat(later.at("/control/limitsRevision").asInt()).isEqualTo(2);
-    assertThat(later.at("/control/ewma").asDouble()).isCloseTo(0.4, within(1e-15));
+    assertThat(later.at("/control/ewma").asDouble()).isCloseTo(0.8, within(1e-15));
     assertThat(later.at("/control/signals/0/rule").asText()).isEqualTo("ewma-beyond-limits");
     JsonNode points = stream.chart("ewma").get("points");
     assertThat(points.at("/0/plotted").isNull()).isTrue();
-    assertThat(points.at("/1/plotted").asDouble()).isCloseTo(0.4, within(1e-15));
+    assertThat(points.at("/1/plotted").asDouble()).isCloseTo(0.8, within(1e-15));
   }
 
   @ParameterizedTest

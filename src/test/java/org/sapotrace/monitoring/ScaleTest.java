@@ -51,7 +51,7 @@ class ScaleTest {
 
     JsonNode control = stream.record(22).get("control");
     assertThat(control.get("upper").asDouble()).isCloseTo(26.9971761515, within(1e-9));
-    assertThat(control.get("ewma").asDouble()).isCloseTo(20 * Math.pow(1.1, 0.1), ROUNDING);
+    assertThat(control.get("ewma").asDouble()).isCloseTo(20 * Math.pow(1.1, 0.2), ROUNDING);
     assertThat(control.get("cusumHigh").asDouble()).isCloseTo(0.953101798 - 0.5, within(1e-8));
     JsonNode point = stream.chart("individuals").at("/points/0");
     assertThat(point.get("value").asDouble()).isEqualTo(22);
@@ -61,9 +61,9 @@ class ScaleTest {
     JsonNode average = stream.chart("ewma");
     assertThat(average.get("scale").asText()).isEqualTo("log");
     assertThat(average.at("/points/0/plotted").asDouble())
-        .isCloseTo(Math.log(20) + 0.1 * Math.log(1.1), ROUNDING);
+        .isCloseTo(Math.log(20) + 0.2 * Math.log(1.1), ROUNDING);
     assertThat(average.at("/points/0/upper").asDouble())
-        .isCloseTo(20 * Math.exp(2.9 * 0.1 * 0.1), within(1e-10));
+        .isCloseTo(20 * Math.exp(2.7 * 0.2 * 0.1), within(1e-10));
 
     JsonNode beyond = stream.record(27).get("control");
     assertThat(beyond.at("/signals/0/text").asText())
@@ -81,7 +81,7 @@ class ScaleTest {
     assertThat(control.at("/signals/0/text").asText())
         .contains("0, where a log scale has no place, centre 20, lower control limit 14.82");
     assertThat(control.get("cusumLow").asDouble()).isCloseTo(3.5, within(1e-9));
-    assertThat(control.get("ewma").asDouble()).isCloseTo(20 * Math.exp(-0.04), within(1e-9));
+    assertThat(control.get("ewma").asDouble()).isCloseTo(20 * Math.exp(-0.08), within(1e-9));
     JsonNode point = stream.chart("individuals").at("/points/0");
     assertThat(point.get("value").asDouble()).isZero();
     assertThat(point.get("plotted").isNull()).isTrue();

@@ -28,6 +28,8 @@ record NewChart(
     @Nullable Switchable<NewEwma> ewma,
     @Nullable NewCusum cusum) {
 
+  private static final ChartSettings USUAL = ChartSettings.DEFAULT;
+
   /** A moving average; what is left out has its default. */
   record NewEwma(@Nullable Double lambda, @Nullable Double width) {
 
@@ -54,27 +56,22 @@ record NewChart(
     }
   }
 
-  /**
-   * The settings.
-   *
-   * @param usual what holds where nothing is said
-   */
-  ChartSettings toSettings(ChartSettings usual) {
-    int size = size(usual);
-    Dispersion usually = size > 1 ? Dispersion.STANDARD_DEVIATION : usual.dispersion();
+  ChartSettings toSettings() {
+    int size = size();
+    Dispersion usually = size > 1 ? Dispersion.STANDARD_DEVIATION : USUAL.dispersion();
     Dispersion given = dispersion == null ? usually : dispersion;
     return new ChartSettings(
         size,
         Refusal.at("#/chart/dispersion", () -> given.forSubgroupsOf(size)),
-        scale == null ? usual.scale() : scale,
+        scale == null ? USUAL.scale() : scale,
         new Detectors(
-            rules == null ? usual.detectors().rules() : chosenRules(rules),
-            chosenEwma(usual.detectors()),
+            rules == null ? USUAL.detectors().rules() : chosenRules(rules),
+            chosenEwma(),
             cusum == null ? null : cusum.toCusum()));
   }
 
-  private int size(ChartSettings usual) {
-    int size = subgroupSize == null ? usual.subgroupSize() : subgroupSize;
+  private int size() {
+    int size = subgroupSize == null ? USUAL.subgroupSize() : subgroupSize;
     if (size < 1 || size > Subgroup.MAX_SIZE) {
       throw Refusal.impossible(
           "#/chart/subgroupSize",
@@ -83,9 +80,9 @@ record NewChart(
     return size;
   }
 
-  private @Nullable Ewma chosenEwma(Detectors usual) {
+  private @Nullable Ewma chosenEwma() {
     if (ewma == null) {
-      return usual.ewma();
+      return USUAL.detectors().ewma();
     }
     return ewma.value() == null ? null : ewma.value().toEwma();
   }

@@ -41,9 +41,7 @@ record NewStream(
         inlet,
         limits(),
         specification == null ? null : specification.from(),
-        chart == null
-            ? ChartSettings.usual(measurand)
-            : chart.toSettings(ChartSettings.usual(measurand)));
+        chart == null ? ChartSettings.DEFAULT : chart.toSettings());
   }
 
   private @Nullable Specification limits() {
