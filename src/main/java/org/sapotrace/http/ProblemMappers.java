@@ -12,6 +12,7 @@ import jakarta.ws.rs.core.MultivaluedMap;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
+import java.util.Set;
 import org.jboss.resteasy.reactive.server.ServerExceptionMapper;
 
 /** Answers whatever is thrown in a resource, or on the way to it, with a problem. */
@@ -20,6 +21,8 @@ public final class ProblemMappers {
   // Headers of the framework's own errors that tell the caller what would have worked.
   private static final List<String> KEPT =
       List.of(HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER);
+
+  private static final int METHOD_NOT_ALLOWED = Response.Status.METHOD_NOT_ALLOWED.getStatusCode();
 
   private final ProblemAnswers answers;
   private final AllowedMethods methods;
@@ -61,17 +64,32 @@ public final class ProblemMappers {
     if (original.getStatus() >= Response.Status.INTERNAL_SERVER_ERROR.getStatusCode()) {
       return thrown(failure, exchange);
     }
+    Set<String> allowed = methods.of(exchange.normalizedPath());
+    boolean isOtherMethod = isOtherMethod(failure, allowed, exchange);
+    int status = isOtherMethod ? METHOD_NOT_ALLOWED : original.getStatus();
     Problem problem =
         failure.getCause() instanceof UnreadableParameter parameter
             ? parameter.problem(address, resource)
-            : Diagnosis.of(failure)
-                .orElseGet(() -> parameterOrStatus(failure, original.getStatus()));
+            : Diagnosis.of(failure).orElseGet(() -> parameterOrStatus(failure, status));
     Response.ResponseBuilder answer = Response.fromResponse(answers.response(problem, exchange));
-    if (failure instanceof NotAllowedException) {
-      answer.header(HttpHeaders.ALLOW, String.join(", ", methods.of(exchange.normalizedPath())));
+    if (isOtherMethod) {
+      answer.header(HttpHeaders.ALLOW, String.join(", ", allowed));
     }
     copy(original.getHeaders(), answer);
     return answer.build();
+  }
+
+  /**
+   * Whether the address is there for other methods. The framework looks for an address in the first
+   * of all classes that begin like it, and finds none where another class has it.
+   */
+  private static boolean isOtherMethod(
+      WebApplicationException failure, Set<String> allowed, RoutingContext exchange) {
+    return failure instanceof NotAllowedException
+        || (failure instanceof NotFoundException
+            && failure.getCause() == null
+            && !allowed.isEmpty()
+            && !allowed.contains(exchange.request().method().name()));
   }
 
   private static Problem parameterOrStatus(WebApplicationException failure, int status) {

@@ -106,7 +106,10 @@ class HostileRequestTest extends ProbeTest {
     "DELETE, /probe/bodies, 'OPTIONS, POST'",
     "TRACE, /probe/text, 'GET, HEAD, OPTIONS'",
     "BREW, /probe/things/1, 'GET, HEAD, OPTIONS'",
-    "POST, /probe/document, 'GET, HEAD, OPTIONS, PUT'"
+    "POST, /probe/document, 'GET, HEAD, OPTIONS, PUT'",
+    "POST, /api/v1/lines/harbour/streams/washed/precision, 'GET, HEAD, OPTIONS'",
+    "PUT, /api/v1/lines/harbour/streams/washed/forecast, 'GET, HEAD, OPTIONS'",
+    "DELETE, /api/v1/lines/harbour/streams/washed/limits, 'GET, HEAD, OPTIONS, POST'"
   })
   void answers405WithTheMethodsThatAreAllowed(String method, String path, String allowed) {
     RawHttp.Answer answer = http().request(method, path, null);
