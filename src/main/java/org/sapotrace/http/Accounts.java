@@ -1,5 +1,6 @@
 package org.sapotrace.http;
 
+import io.vertx.ext.web.RoutingContext;
 import java.util.Optional;
 import java.util.concurrent.CompletionStage;
 
@@ -13,8 +14,9 @@ public interface Accounts {
    * The person whom a token is about.
    *
    * @param token as it was sent; it has the form of a token, and may be anything
+   * @param exchange with which it was sent
    * @return empty where the token is not good; fails with what the caller is to be told where it is
    *     good for nothing here, or that cannot be told. Completes on any thread.
    */
-  CompletionStage<Optional<Caller>> presenting(String token);
+  CompletionStage<Optional<Caller>> presenting(String token, RoutingContext exchange);
 }

@@ -62,7 +62,7 @@ final class Door {
     String token = accounts.areTaken() ? Credentials.token(request).orElse(null) : null;
     String key = Credentials.key(request).orElse(null);
     if (token != null) {
-      await(accounts.presenting(token), BAD_TOKEN, exchange, onward);
+      await(accounts.presenting(token, exchange), BAD_TOKEN, exchange, onward);
     } else if (key != null) {
       // The record is asked on a thread that may wait.
       await(

@@ -2,15 +2,20 @@ package org.sapotrace.access.oidc;
 
 import io.quarkus.logging.Log;
 import io.quarkus.oidc.AccessTokenCredential;
-import io.quarkus.oidc.TenantIdentityProvider;
 import io.quarkus.security.AuthenticationFailedException;
+import io.quarkus.security.identity.IdentityProviderManager;
+import io.quarkus.security.identity.request.TokenAuthenticationRequest;
+import io.quarkus.vertx.http.runtime.security.HttpSecurityUtils;
 import io.smallrye.mutiny.Uni;
+import io.vertx.ext.web.RoutingContext;
 import jakarta.enterprise.context.ApplicationScoped;
+import java.time.InstantSource;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionStage;
-import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicLong;
 import org.jose4j.jwt.consumer.InvalidJwtException;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.access.AccountSettings;
@@ -25,12 +30,16 @@ import org.sapotrace.http.ProblemType;
 class People implements Accounts {
 
   private final AccountSettings.@Nullable Issuer issuer;
-  private final TenantIdentityProvider library;
-  private final AtomicBoolean away = new AtomicBoolean();
+  private final IdentityProviderManager library;
+  private final InstantSource clock;
 
-  People(AccountSettings settings, TenantIdentityProvider library) {
+  /** The minute in which the log said last that the issuer does not answer. */
+  private final AtomicLong said = new AtomicLong();
+
+  People(AccountSettings settings, IdentityProviderManager library, InstantSource clock) {
     this.issuer = settings.issuer();
     this.library = library;
+    this.clock = clock;
   }
 
   @Override
@@ -39,13 +48,13 @@ class People implements Accounts {
   }
 
   @Override
-  public CompletionStage<Optional<Caller>> presenting(String token) {
+  public CompletionStage<Optional<Caller>> presenting(String token, RoutingContext exchange) {
     AccountSettings.Issuer trusted = issuer;
     Claims claims = Claims.of(token).orElse(null);
     if (trusted == null || claims == null) {
       return CompletableFuture.completedStage(Optional.empty());
     }
-    return isGood(token, trusted)
+    return isGood(token, exchange)
         .map(good -> good ? Optional.<Caller>of(person(trusted, claims)) : Optional.<Caller>empty())
         .subscribeAsCompletionStage();
   }
@@ -59,19 +68,19 @@ class People implements Accounts {
         linesClaim == null ? List.of() : claims.texts(linesClaim));
   }
 
-  private Uni<Boolean> isGood(String token, AccountSettings.Issuer trusted) {
-    return Uni.createFrom()
-        .deferred(() -> library.authenticate(new AccessTokenCredential(token)))
+  private Uni<Boolean> isGood(String token, RoutingContext exchange) {
+    return library
+        .authenticate(
+            HttpSecurityUtils.setRoutingContextAttribute(
+                new TokenAuthenticationRequest(new AccessTokenCredential(token)), exchange))
         .ifNoItem()
         .after(Trust.PATIENCE)
         .fail()
         .replaceWith(true)
         .onFailure(People::isOfTheToken)
         .recoverWithItem(false)
-        .onItem()
-        .invoke(told -> noteReached(trusted))
         .onFailure()
-        .transform(failure -> unanswered(failure, trusted));
+        .transform(this::unanswered);
   }
 
   /** Whether a failure says that the token is bad, and not that this could not be told. */
@@ -80,24 +89,17 @@ class People implements Accounts {
         && (failure.getCause() == null || failure.getCause() instanceof InvalidJwtException);
   }
 
-  /**
-   * Said once until the issuer answers again. A failure may hold the token, so it is not logged.
-   */
-  private RuntimeException unanswered(Throwable failure, AccountSettings.Issuer trusted) {
-    if (!away.getAndSet(true)) {
-      Log.warnf(
-          "The issuer of accounts, %s, does not answer as it should (%s): its tokens are refused with 503 where its keys are needed. Keys of this service work as ever.",
-          trusted.address(), failure.getClass().getSimpleName());
+  /** The failure itself, which may hold the token, is not logged. */
+  private RuntimeException unanswered(Throwable failure) {
+    long minute = clock.instant().truncatedTo(ChronoUnit.MINUTES).getEpochSecond();
+    if (said.getAndSet(minute) != minute) {
+      Log.warn(
+          "The issuer of accounts does not answer as it should (%s): tokens for which its keys are needed are refused with 503. Keys of this service work as ever."
+              .formatted(failure.getClass().getSimpleName()));
     }
     return Problem.of(
             ProblemType.UNAVAILABLE,
             "The issuer of this token cannot be asked for its keys just now: try again shortly, or use a key of this service.")
         .asException();
-  }
-
-  private void noteReached(AccountSettings.Issuer trusted) {
-    if (away.getAndSet(false)) {
-      Log.infof("Tokens of %s are checked again.", trusted.address());
-    }
   }
 }
