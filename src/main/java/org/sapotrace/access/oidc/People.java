@@ -68,6 +68,7 @@ class People implements Accounts {
         linesClaim == null ? List.of() : claims.texts(linesClaim));
   }
 
+  /** Good is only what the library says is somebody. */
   private Uni<Boolean> isGood(String token, RoutingContext exchange) {
     return library
         .authenticate(
@@ -76,7 +77,7 @@ class People implements Accounts {
         .ifNoItem()
         .after(Trust.PATIENCE)
         .fail()
-        .replaceWith(true)
+        .map(identity -> identity != null && !identity.isAnonymous())
         .onFailure(People::isOfTheToken)
         .recoverWithItem(false)
         .onFailure()
