@@ -128,7 +128,10 @@ class AccountsTest extends IssuerTest {
     String id = made.path("createdBy").asText();
 
     assertThat(id).matches("person-[0-9a-f]{32}");
-    assertThat(actors()).contains(id).doesNotContain("ada");
+    String line = Api.TestStream.soap().line;
+    JsonNode entries = json(200, Api.get("/ledger?line=" + line));
+    assertThat(entries.findValuesAsText("actor")).isNotEmpty().containsOnly(id);
+    assertThat(entries.toString()).doesNotContainIgnoringCase("ada");
     Api.hold(token("0f1d-ada", "administer"));
     assertThat(made("{\"name\": \"b\", \"scopes\": [\"read\"]}").path("createdBy").asText())
         .isEqualTo(id);
@@ -136,10 +139,6 @@ class AccountsTest extends IssuerTest {
     assertThat(made("{\"name\": \"c\", \"scopes\": [\"read\"]}").path("createdBy").asText())
         .startsWith("person-")
         .isNotEqualTo(id);
-  }
-
-  private static String actors() {
-    return json(200, Api.get("/ledger?limit=1000")).findValuesAsText("actor").toString();
   }
 
   @Test

@@ -54,7 +54,7 @@ class People implements Accounts {
     if (trusted == null || claims == null) {
       return CompletableFuture.completedStage(Optional.empty());
     }
-    return isGood(token, exchange)
+    return isGood(token, trusted, exchange)
         .map(good -> good ? Optional.<Caller>of(person(trusted, claims)) : Optional.<Caller>empty())
         .subscribeAsCompletionStage();
   }
@@ -69,7 +69,8 @@ class People implements Accounts {
   }
 
   /** Good is only what the library says is somebody. */
-  private Uni<Boolean> isGood(String token, RoutingContext exchange) {
+  private Uni<Boolean> isGood(
+      String token, AccountSettings.Issuer trusted, RoutingContext exchange) {
     return library
         .authenticate(
             HttpSecurityUtils.setRoutingContextAttribute(
@@ -81,7 +82,7 @@ class People implements Accounts {
         .onFailure(People::isOfTheToken)
         .recoverWithItem(false)
         .onFailure()
-        .transform(this::unanswered);
+        .transform(failure -> unanswered(trusted));
   }
 
   /** Whether a failure says that the token is bad, and not that this could not be told. */
@@ -90,13 +91,13 @@ class People implements Accounts {
         && (failure.getCause() == null || failure.getCause() instanceof InvalidJwtException);
   }
 
-  /** The failure itself, which may hold the token, is not logged. */
-  private RuntimeException unanswered(Throwable failure) {
+  /** The failure itself may hold the token, so the log is told only that there was one. */
+  private RuntimeException unanswered(AccountSettings.Issuer trusted) {
     long minute = clock.instant().truncatedTo(ChronoUnit.MINUTES).getEpochSecond();
     if (said.getAndSet(minute) != minute) {
       Log.warn(
-          "The issuer of accounts does not answer as it should (%s): tokens for which its keys are needed are refused with 503. Keys of this service work as ever."
-              .formatted(failure.getClass().getSimpleName()));
+          "The issuer of accounts, %s, does not answer as it should: tokens for which its keys are needed are refused with 503. Keys of this service work as ever."
+              .formatted(trusted.address()));
     }
     return Problem.of(
             ProblemType.UNAVAILABLE,
