@@ -7,7 +7,9 @@ import java.net.InetAddress;
 import java.net.UnknownHostException;
 import java.time.InstantSource;
 import java.util.Arrays;
+import java.util.Optional;
 import org.eclipse.microprofile.config.Config;
+import org.sapotrace.access.AccountSettings;
 import org.sapotrace.http.Access;
 import org.sapotrace.http.RateLimit;
 import org.sapotrace.refusal.Refusal;
@@ -36,6 +38,12 @@ class AccessSettings {
     return new RateLimit(perMinute(settings), clock);
   }
 
+  @Produces
+  @Singleton
+  AccountSettings accounts() {
+    return accounts(settings);
+  }
+
   /**
    * Checks what is set, and that the service listens only where that allows it.
    *
@@ -49,6 +57,10 @@ class AccessSettings {
           "SAPOTRACE_RATE_LIMIT_PER_MINUTE counts for each key: leave it unset, or set"
               + " SAPOTRACE_ACCESS=keys.");
     }
+    if (accounts(settings).issuer() != null && !signsIn) {
+      throw Refusal.impossible(
+          "SAPOTRACE_OIDC_ISSUER lets people sign in with tokens, and with SAPOTRACE_ACCESS=bench nobody signs in: leave it unset, or set SAPOTRACE_ACCESS=keys.");
+    }
     String host = settings.getValue("quarkus.http.host", String.class);
     if (!signsIn && !isLoopback(host)) {
       throw Refusal.impossible(
@@ -58,6 +70,18 @@ class AccessSettings {
           SAPOTRACE_ACCESS=keys."""
               .formatted(host));
     }
+  }
+
+  private static AccountSettings accounts(Config settings) {
+    return AccountSettings.of(
+        oidc(settings, "issuer"),
+        oidc(settings, "audience"),
+        oidc(settings, "scopes-claim"),
+        oidc(settings, "lines-claim"));
+  }
+
+  private static Optional<String> oidc(Config settings, String name) {
+    return settings.getOptionalValue("sapotrace.oidc." + name, String.class);
   }
 
   private static Access access(Config settings) {

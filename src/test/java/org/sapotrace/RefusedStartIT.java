@@ -36,6 +36,9 @@ class RefusedStartIT {
         arguments("SAPOTRACE_NOTICE_RELAY", "maybe", "SAPOTRACE_NOTICE_RELAY is \"maybe\""),
         arguments("SAPOTRACE_PUBLIC_URL", "plant.example", "SAPOTRACE_PUBLIC_URL is \"plant"),
         arguments("SAPOTRACE_MQTT_URL", "broker.example", "SAPOTRACE_MQTT_URL is no address"),
+        arguments(
+            "SAPOTRACE_OIDC_ISSUER", "accounts.example", "SAPOTRACE_OIDC_ISSUER is no address"),
+        arguments("SAPOTRACE_OIDC_AUDIENCE", "bench", "set SAPOTRACE_OIDC_ISSUER as well"),
         arguments("SAPOTRACE_DEMO", "yes", "set true, or leave it unset"),
         // Port 1 is reserved for a service that nobody runs: RFC 1078.
         arguments(
@@ -48,6 +51,15 @@ class RefusedStartIT {
   @MethodSource("settings")
   void refusesTheSetting(String name, String value, String sentence) {
     assertRefused(Setup.on(data()).withEnvironment(name, value), sentence);
+  }
+
+  @Test
+  void refusesAccountsWhereNobodySignsIn() {
+    assertRefused(
+        Setup.on(data())
+            .withEnvironment("SAPOTRACE_OIDC_ISSUER", "https://accounts.example")
+            .withEnvironment("SAPOTRACE_OIDC_AUDIENCE", "bench"),
+        "set SAPOTRACE_ACCESS=keys");
   }
 
   @Test

@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.http.Caller;
 import org.sapotrace.http.Scope;
 
 /**
@@ -30,7 +29,7 @@ public record ApiKey(
     @Nullable Instant expiresAt,
     @Nullable Instant lastUsedAt,
     @Nullable Revocation revocation)
-    implements Caller {
+    implements Entitled {
 
   /** When, by whom and why a key was revoked. */
   public record Revocation(Instant at, @Nullable String by, String reason) {}
@@ -40,16 +39,12 @@ public record ApiKey(
     lines = lines == null ? null : List.copyOf(lines);
   }
 
-  @Override
-  public boolean may(Scope scope) {
-    return scopes.contains(scope) || scopes.contains(Scope.ADMINISTER);
-  }
-
   boolean isGoodAt(Instant moment) {
     return revocation == null && (expiresAt == null || moment.isBefore(expiresAt));
   }
 
-  @Nullable Set<String> reach() {
+  @Override
+  public @Nullable Set<String> reach() {
     return lines == null ? null : Set.copyOf(lines);
   }
 }

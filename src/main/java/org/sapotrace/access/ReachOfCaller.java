@@ -7,7 +7,7 @@ import org.sapotrace.http.CurrentCaller;
 import org.sapotrace.ledger.LinesShown;
 import org.sapotrace.productline.LinesInReach;
 
-/** The lines of the key with which a request came; every line for whatever comes without one. */
+/** The lines of whoever made a request; every line for whatever comes without anybody. */
 @ApplicationScoped
 class ReachOfCaller implements LinesInReach, LinesShown {
 
@@ -22,6 +22,9 @@ class ReachOfCaller implements LinesInReach, LinesShown {
     return caller
         .get()
         .flatMap(
-            who -> who instanceof ApiKey key ? Optional.ofNullable(key.reach()) : Optional.empty());
+            who ->
+                who instanceof Entitled known
+                    ? Optional.ofNullable(known.reach())
+                    : Optional.empty());
   }
 }

@@ -1,4 +1,4 @@
-/** The keys by which callers are known, and what each of them may do and touch. */
+/** The keys and accounts by which callers are known, and what each of them may do and touch. */
 @NullMarked
 package org.sapotrace.access;
 

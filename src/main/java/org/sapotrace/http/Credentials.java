@@ -26,6 +26,10 @@ final class Credentials {
   /** The pages with forms. Written any other way they are not known here, and so not taken. */
   private static final Pattern PAGES = Pattern.compile("/(lines|results)/[a-z0-9/-]+");
 
+  /** A signed token in compact form (RFC 7515, section 7.1); no key of this service has a dot. */
+  private static final Pattern TOKEN =
+      Pattern.compile("[A-Za-z0-9_-]+\\.[A-Za-z0-9_-]+\\.[A-Za-z0-9_-]*");
+
   private static final String BEARER = "Bearer realm=\"Sapotrace\"";
   private static final String BASIC = "Basic realm=\"Sapotrace\", charset=\"UTF-8\"";
 
@@ -33,8 +37,7 @@ final class Credentials {
 
   /** The key; empty where there is none, more than one, or none that counts here. */
   static Optional<String> key(HttpServerRequest request) {
-    List<String> headers = request.headers().getAll(HttpHeaders.AUTHORIZATION);
-    Matcher parts = SCHEME.matcher(headers.size() == 1 ? headers.get(0).strip() : "");
+    Matcher parts = authorization(request);
     if (!parts.matches()) {
       return Optional.empty();
     }
@@ -44,6 +47,22 @@ final class Credentials {
     return parts.group(1).equalsIgnoreCase("Basic") && takesBasic(request)
         ? password(parts.group(2))
         : Optional.empty();
+  }
+
+  /**
+   * The token of an account, which comes as {@code Bearer} only: a browser would go on sending one
+   * that has expired.
+   */
+  static Optional<String> token(HttpServerRequest request) {
+    Matcher parts = authorization(request);
+    return parts.matches() && parts.group(1).equalsIgnoreCase("Bearer")
+        ? Optional.of(parts.group(2)).filter(text -> TOKEN.matcher(text).matches())
+        : Optional.empty();
+  }
+
+  private static Matcher authorization(HttpServerRequest request) {
+    List<String> headers = request.headers().getAll(HttpHeaders.AUTHORIZATION);
+    return SCHEME.matcher(headers.size() == 1 ? headers.get(0).strip() : "");
   }
 
   /** What a request without a good key is told to send: {@code WWW-Authenticate}. */

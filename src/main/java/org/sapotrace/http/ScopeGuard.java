@@ -16,7 +16,7 @@ public final class ScopeGuard {
     if (!CurrentCaller.of(exchange).may(scope)) {
       throw Problem.of(
               ProblemType.FORBIDDEN,
-              "This needs a key with the scope \"%s\", which this one has not."
+              "This needs the scope \"%s\", which this key or account has not."
                   .formatted(scope.id()))
           .asException();
     }

@@ -87,6 +87,18 @@ class ImportsTest {
   }
 
   @Test
+  void onlyOneEdgeKnowsHowTokensAreVerified() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackage("org.sapotrace.access.oidc")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("io.quarkus.oidc..", "io.smallrye.jwt..", "org.jose4j..")
+        .because("who may call is decided at the door, and what a token is worth in one place")
+        .check(ServiceClasses.ALL);
+  }
+
+  @Test
   void everyPackageIsClosedToNullAndSaysWhatItIsFor() {
     assertThat(ServiceClasses.ALL.stream().map(JavaClass::getPackage).collect(Collectors.toSet()))
         .allSatisfy(each -> assertThat(each.isAnnotatedWith(NullMarked.class)).isTrue());

@@ -150,6 +150,18 @@ enum Part {
         "jakarta.inject",
         "jakarta.ws.rs..",
         "org.jboss.resteasy.."),
+    /** Verifies tokens of an identity provider. */
+    IDENTITY(
+        "com.fasterxml.jackson..",
+        "io.quarkus.logging",
+        "io.quarkus.oidc..",
+        "io.quarkus.security..",
+        "io.quarkus.vertx.http.runtime.security",
+        "io.smallrye.mutiny..",
+        "io.vertx.ext.web",
+        "jakarta.enterprise..",
+        "org.jboss.logging",
+        "org.jose4j.jwt.consumer"),
     SENDING(
         "io.vertx..", "jakarta.enterprise..", "jakarta.inject", "javax.crypto..", "javax.net.."),
     /** Speaks with a message broker. */
@@ -212,12 +224,16 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
-    return kind == Kind.FEATURE || kind == Kind.ANSWERS
-        ? Stream.of(
-            allowance("", kind),
-            allowance(".rest", Kind.REST),
-            allowance(".persistence", Kind.PERSISTENCE))
-        : Stream.of(allowance("", kind));
+    Stream<Allowance> usual =
+        kind == Kind.FEATURE || kind == Kind.ANSWERS
+            ? Stream.of(
+                allowance("", kind),
+                allowance(".rest", Kind.REST),
+                allowance(".persistence", Kind.PERSISTENCE))
+            : Stream.of(allowance("", kind));
+    return this == ACCESS
+        ? Stream.concat(usual, Stream.of(allowance(".oidc", Kind.IDENTITY)))
+        : usual;
   }
 
   private Allowance allowance(String beneath, Kind where) {
