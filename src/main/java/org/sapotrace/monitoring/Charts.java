@@ -19,7 +19,7 @@ import org.sapotrace.refusal.Refusal;
 public class Charts {
 
   private final ProductLines productLines;
-  private final Points points;
+  private final Judgements judgements;
   private final LimitsRevisions limitsRevisions;
   private final Limits limits;
   private final Signals signals;
@@ -28,14 +28,14 @@ public class Charts {
 
   Charts(
       ProductLines productLines,
-      Points points,
+      Judgements judgements,
       LimitsRevisions limitsRevisions,
       Limits limits,
       Signals signals,
       Withdrawals withdrawals,
       Logbook logbook) {
     this.productLines = productLines;
-    this.points = points;
+    this.judgements = judgements;
     this.limitsRevisions = limitsRevisions;
     this.limits = limits;
     this.signals = signals;
@@ -49,9 +49,9 @@ public class Charts {
    * @param limitsRevision the latest revision to judge by; null for the latest of all
    */
   public Chart chart(Stream stream, PointSelection selection, @Nullable Integer limitsRevision) {
-    List<JudgedPoint> chosen = points.judged(stream.id(), selection, limitsRevision);
+    List<JudgedPoint> chosen = judgements.judged(stream.id(), selection, limitsRevision);
     int first = chosen.isEmpty() ? 1 : chosen.get(0).point().position();
-    JudgedPoint before = points.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null);
+    JudgedPoint before = judgements.judgedAt(stream.id(), first - 1, limitsRevision).orElse(null);
     // Behind the points, so that limits laid down meanwhile are known to whoever names them.
     List<LimitsRevision> revisions = limitsRevisions.of(stream.id());
     List<PlantEvent> events = logbook.touching(stream);

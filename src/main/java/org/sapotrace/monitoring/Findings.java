@@ -25,6 +25,7 @@ public class Findings {
   private final Signals signals;
   private final Charts charts;
   private final Points points;
+  private final Judgements judgements;
   private final InstantSource clock;
 
   Findings(
@@ -32,11 +33,13 @@ public class Findings {
       Signals signals,
       Charts charts,
       Points points,
+      Judgements judgements,
       InstantSource clock) {
     this.productLines = productLines;
     this.signals = signals;
     this.charts = charts;
     this.points = points;
+    this.judgements = judgements;
     this.clock = clock;
   }
 
@@ -87,7 +90,7 @@ public class Findings {
   private Instant earliest(Signal signal) {
     Beginning start = signal.start();
     Instant change = Objects.requireNonNullElse(start.earliest(), start.at());
-    return points.ofResults(signal.stream(), signal.firstWindow()).stream()
+    return judgements.ofResults(signal.stream(), signal.firstWindow()).stream()
         .map(judged -> judged.point().result().sampledAt())
         .filter(sampledAt -> sampledAt.isBefore(change))
         .min(Instant::compareTo)

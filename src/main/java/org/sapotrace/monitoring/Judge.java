@@ -33,6 +33,7 @@ class Judge {
   private static final int PAGE = 1000;
 
   private final Points points;
+  private final Judgements judgements;
   private final Regimes regimes;
   private final Signals signals;
   private final ProductLines productLines;
@@ -42,6 +43,7 @@ class Judge {
 
   Judge(
       Points points,
+      Judgements judgements,
       Regimes regimes,
       Signals signals,
       ProductLines productLines,
@@ -49,6 +51,7 @@ class Judge {
       Event<SignalRaised> raised,
       Event<SignalLapsed> lapsed) {
     this.points = points;
+    this.judgements = judgements;
     this.regimes = regimes;
     this.signals = signals;
     this.productLines = productLines;
@@ -149,7 +152,7 @@ class Judge {
     if (before != null) {
       LimitsRevision limits = regime.inForce(seen).orElse(null);
       if (limits != null) {
-        points
+        judgements
             .judgement(stream.id(), before, limits.revision())
             .ifPresent(judgement -> run.goOn(limits, before, judgement.state()));
       }
@@ -200,7 +203,7 @@ class Judge {
       lookBack.add(point);
       if (inForce == null) {
         // Trial limits may have judged it, until its phase turned out to be another one.
-        points.takeBack(stream.id(), point);
+        judgements.takeBack(stream.id(), point);
         return;
       }
       ChartedResult result = point.result();
@@ -216,7 +219,7 @@ class Judge {
     }
 
     void write() {
-      points.judge(stream.id(), judged);
+      judgements.judge(stream.id(), judged);
       judged.clear();
     }
 

@@ -98,10 +98,8 @@ public class Limits {
   private List<Exclusion> sameSamples(
       Stream removal, Stream outlet, List<Exclusion> excluded, LimitsRevision.Baseline baseline) {
     List<ChartedResult> chosen =
-        points
-            .judged(removal.id(), new PointSelection(null, baseline.from(), baseline.to()), null)
-            .stream()
-            .map(judged -> judged.point().result())
+        points.between(removal.id(), baseline.from(), baseline.to()).stream()
+            .map(Point::result)
             .toList();
     Map<UUID, Exclusion> same = new LinkedHashMap<>();
     for (Exclusion each : excluded) {

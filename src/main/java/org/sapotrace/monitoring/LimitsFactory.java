@@ -146,11 +146,7 @@ class LimitsFactory {
       return points.from(stream.id(), count - last.count() + 1, last.count());
     }
     NewLimits.Period period = (NewLimits.Period) source;
-    return points
-        .judged(stream.id(), new PointSelection(null, period.from(), period.to()), null)
-        .stream()
-        .map(JudgedPoint::point)
-        .toList();
+    return points.between(stream.id(), period.from(), period.to());
   }
 
   private static void refuseMoreThan(int count, int wanted, String pointer) {

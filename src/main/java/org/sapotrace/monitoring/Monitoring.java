@@ -22,6 +22,7 @@ public class Monitoring {
   private static final String LATE = "a result sampled earlier was recorded later";
 
   private final Points points;
+  private final Judgements judgements;
   private final LimitsRevisions limitsRevisions;
   private final Regimes regimes;
   private final Signals signals;
@@ -32,6 +33,7 @@ public class Monitoring {
 
   Monitoring(
       Points points,
+      Judgements judgements,
       LimitsRevisions limitsRevisions,
       Regimes regimes,
       Signals signals,
@@ -40,6 +42,7 @@ public class Monitoring {
       PlannedEstimates plannedEstimates,
       InstantSource clock) {
     this.points = points;
+    this.judgements = judgements;
     this.limitsRevisions = limitsRevisions;
     this.regimes = regimes;
     this.signals = signals;
@@ -169,7 +172,7 @@ public class Monitoring {
 
   /** Where each of some results of a stream stands on its chart now; none for withdrawn ones. */
   public Map<UUID, Control> controls(Stream stream, List<UUID> results) {
-    List<JudgedPoint> judged = points.ofResults(stream.id(), results);
+    List<JudgedPoint> judged = judgements.ofResults(stream.id(), results);
     if (judged.isEmpty()) {
       return Map.of();
     }
@@ -198,7 +201,7 @@ public class Monitoring {
     int last = unjudged.get(unjudged.size() - 1);
     return FirstWatch.of(
         stream,
-        points.judgedFrom(stream.id(), first, last - first + 1),
+        judgements.judgedFrom(stream.id(), first, last - first + 1),
         regimes.of(stream).phases());
   }
 

@@ -54,7 +54,7 @@ class HistoryTest {
           "{\"rules\": [\"nelson-1984\"], \"ewma\": null}");
 
   @Inject ProductLines productLines;
-  @Inject Points points;
+  @Inject Judgements judgements;
   @Inject Regimes regimes;
   @Inject Signals signals;
 
@@ -117,7 +117,7 @@ class HistoryTest {
     Regime regime = QuarkusTransaction.requiringNew().call(() -> regimes.of(found));
     List<JudgedPoint> judged =
         QuarkusTransaction.requiringNew()
-            .call(() -> points.judged(found.id(), PointSelection.ALL, null));
+            .call(() -> judgements.judged(found.id(), PointSelection.ALL, null));
     List<Signal> live =
         QuarkusTransaction.requiringNew()
             .call(() -> signals.liveSince(found.id(), START.minus(Duration.ofDays(1))));

@@ -32,7 +32,7 @@ class EvaluationEntity {
   @EmbeddedId Key key;
   String[] rules;
 
-  // What is JSON is written and read by PointsInPostgres.
+  // What is JSON is written and read by JudgementsInPostgres.
   @JdbcTypeCode(SqlTypes.JSON)
   @Column(name = "run_state")
   String runState;
