@@ -3,6 +3,7 @@ package org.sapotrace.bench.persistence;
 import static java.util.stream.Collectors.groupingBy;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
@@ -28,6 +29,7 @@ import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.CanonicalJson;
 import org.sapotrace.ledger.Ledger;
 
 @ApplicationScoped
@@ -63,9 +65,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
       bulk.insert(stream, some.stream().map(ResultsInPostgres::toEntity).toList());
       List<RevisionEntity> first = new ArrayList<>();
       for (RecordedResult result : some) {
-        RevisionEntity entity = toEntity(result, result.latest());
-        first.add(entity);
-        enter(result, result.latest(), entity, Act.RESULT_RECORDED);
+        first.add(enter(result, result.latest(), Act.RESULT_RECORDED));
       }
       bulk.insertFirst(stream, first);
     }
@@ -103,14 +103,17 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {
-    RevisionEntity entity = toEntity(result, revision);
-    entities.persist(entity);
-    enter(result, revision, entity, act);
+    entities.persist(enter(result, revision, act));
   }
 
-  private void enter(
-      RecordedResult result, RecordedResult.Revision revision, RevisionEntity entity, Act act) {
-    ledger.enter(result.stream(), act, result.id().toString(), ResultEntry.of(revision, entity));
+  /** Enters a revision in the ledger; what is to be stored of it. */
+  private RevisionEntity enter(RecordedResult result, RecordedResult.Revision revision, Act act) {
+    ObjectNode entered = json.valueToTree(revision.entered());
+    entered.put(KIND, kind(revision.entered()));
+    RevisionEntity entity = toEntity(result, revision, entered);
+    ledger.enter(
+        result.stream(), act, result.id().toString(), ResultEntry.of(revision, entered, entity));
+    return entity;
   }
 
   @Override
@@ -245,26 +248,18 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .collect(groupingBy(revision -> revision.key.resultId()));
   }
 
-  private RevisionEntity toEntity(RecordedResult result, RecordedResult.Revision revision) {
+  /** JSON is stored in its canonical form, by which the ledger seals it. */
+  private RevisionEntity toEntity(
+      RecordedResult result, RecordedResult.Revision revision, JsonNode entered) {
     RevisionEntity entity = new RevisionEntity();
     entity.key = new RevisionEntity.Key(result.stream(), result.id(), revision.revision());
     entity.recordedAt = revision.recordedAt();
     entity.reason = revision.reason();
     entity.withdrawn = revision.withdrawn();
     entity.value = revision.assessment().result().value();
-    ObjectNode entered = json.valueToTree(revision.entered());
-    entered.put(KIND, kind(revision.entered()));
-    entity.entered = entered.toString();
-    entity.determination = write(revision.assessment());
+    entity.entered = CanonicalJson.of(entered);
+    entity.determination = CanonicalJson.of(json.<JsonNode>valueToTree(revision.assessment()));
     return entity;
-  }
-
-  private String write(Assessment assessment) {
-    try {
-      return json.writeValueAsString(assessment);
-    } catch (JsonProcessingException defect) {
-      throw new IllegalStateException("A result cannot be written", defect);
-    }
   }
 
   private RecordedResult toResult(ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {
