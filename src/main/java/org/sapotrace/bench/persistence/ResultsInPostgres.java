@@ -11,7 +11,6 @@ import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -63,11 +62,13 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     if (!some.isEmpty()) {
       UUID stream = some.get(0).stream();
       bulk.insert(stream, some.stream().map(ResultsInPostgres::toEntity).toList());
-      List<RevisionEntity> first = new ArrayList<>();
-      for (RecordedResult result : some) {
-        first.add(enter(result, result.latest(), Act.RESULT_RECORDED));
+      // On all processors, as writing JSON takes longer than anything else that is done here.
+      List<Written> first =
+          some.parallelStream().map(result -> write(result, result.latest())).toList();
+      for (int i = 0; i < first.size(); i++) {
+        enter(some.get(i), first.get(i), Act.RESULT_RECORDED);
       }
-      bulk.insertFirst(stream, first);
+      bulk.insertFirst(stream, first.stream().map(Written::revision).toList());
     }
   }
 
@@ -103,17 +104,13 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {
-    entities.persist(enter(result, revision, act));
+    Written written = write(result, revision);
+    entities.persist(written.revision);
+    enter(result, written, act);
   }
 
-  /** Enters a revision in the ledger; what is to be stored of it. */
-  private RevisionEntity enter(RecordedResult result, RecordedResult.Revision revision, Act act) {
-    ObjectNode entered = json.valueToTree(revision.entered());
-    entered.put(KIND, kind(revision.entered()));
-    RevisionEntity entity = toEntity(result, revision, entered);
-    ledger.enter(
-        result.stream(), act, result.id().toString(), ResultEntry.of(revision, entered, entity));
-    return entity;
+  private void enter(RecordedResult result, Written written, Act act) {
+    ledger.enter(result.stream(), act, result.id().toString(), written.entry);
   }
 
   @Override
@@ -248,18 +245,22 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .collect(groupingBy(revision -> revision.key.resultId()));
   }
 
+  /** A revision as it is stored, and what the ledger holds of it. */
+  private record Written(RevisionEntity revision, ResultEntry entry) {}
+
   /** JSON is stored in its canonical form, by which the ledger seals it. */
-  private RevisionEntity toEntity(
-      RecordedResult result, RecordedResult.Revision revision, JsonNode entered) {
+  private Written write(RecordedResult result, RecordedResult.Revision revision) {
     RevisionEntity entity = new RevisionEntity();
     entity.key = new RevisionEntity.Key(result.stream(), result.id(), revision.revision());
     entity.recordedAt = revision.recordedAt();
     entity.reason = revision.reason();
     entity.withdrawn = revision.withdrawn();
     entity.value = revision.assessment().result().value();
+    ObjectNode entered = json.valueToTree(revision.entered());
+    entered.put(KIND, kind(revision.entered()));
     entity.entered = CanonicalJson.of(entered);
     entity.determination = CanonicalJson.of(json.<JsonNode>valueToTree(revision.assessment()));
-    return entity;
+    return new Written(entity, ResultEntry.of(revision, entered, entity));
   }
 
   private RecordedResult toResult(ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.rest.ImportView.RefusedRow;
 import org.sapotrace.http.Problem;
@@ -33,6 +34,10 @@ final class Import {
   private final Function<List<Entry>, List<Optional<Refusal>>> recorder;
 
   private final List<RefusedRow> refused = new ArrayList<>();
+
+  /** Whether blocks are recorded; those that a repeat passes over need not be read. */
+  private boolean recording;
+
   private int accepted;
   private int part;
   private int lastRow;
@@ -52,6 +57,7 @@ final class Import {
       Function<List<Entry>, List<Optional<Refusal>>> recorder) {
     this.parts = parts;
     this.repeatable = parts.isRepeatable();
+    this.recording = !repeatable;
     this.reader = reader;
     this.body = body;
     this.firstRow = firstRow;
@@ -60,27 +66,44 @@ final class Import {
 
   /** Each row is taken or refused by itself. */
   ImportView blockByBlock(EntryRows form) throws IOException {
-    EntryBlock block = EntryBlock.next(body, firstRow);
-    while (!block.isEmpty() && refused.size() < MOST_REFUSED) {
-      EntryBlock some = block;
-      ImportView done = once(body.fingerprint(), () -> record(some, form));
-      accepted += done.accepted();
-      refused.addAll(done.refused());
-      lastRow = block.last();
-      block = EntryBlock.next(body, lastRow + 1);
-    }
-    if (!block.isEmpty()) {
-      refused.add(stopped(block.first()));
+    try (ReadAhead<Next> ahead = new ReadAhead<>()) {
+      Next next = next(firstRow, form);
+      while (!next.block.isEmpty() && refused.size() < MOST_REFUSED) {
+        Next some = next;
+        ahead.begin(() -> next(some.block.last() + 1, form));
+        ImportView done = once(some.block.fingerprint(), () -> record(some, form));
+        accepted += done.accepted();
+        refused.addAll(done.refused());
+        lastRow = some.block.last();
+        next = ahead.finish();
+      }
+      if (!next.block.isEmpty()) {
+        refused.add(RefusedRow.stopped(next.block.first()));
+      }
     }
     body.pass();
     once("all " + body.fingerprint(), () -> new ImportView(0, List.of()));
     return new ImportView(accepted, refused);
   }
 
-  private ImportView record(EntryBlock block, EntryRows form) {
-    List<RefusedRow> here = new ArrayList<>();
-    List<EntryBlock.Placed> placed = block.read(form, reader, here);
-    int recorded = EntryBlock.record(placed, recorder, here);
+  /**
+   * A block to be recorded next.
+   *
+   * @param content null as long as it is not known whether it is on record
+   */
+  private record Next(EntryBlock block, EntryBlock.@Nullable Content content) {}
+
+  private Next next(int first, EntryRows form) throws IOException {
+    EntryBlock block = EntryBlock.next(body, first);
+    return new Next(block, recording ? block.read(form, reader) : null);
+  }
+
+  private ImportView record(Next next, EntryRows form) {
+    recording = true;
+    EntryBlock.Content content =
+        next.content == null ? next.block.read(form, reader) : next.content;
+    List<RefusedRow> here = new ArrayList<>(content.refused());
+    int recorded = EntryBlock.record(content.placed(), recorder, here);
     here.sort(Comparator.comparing(RefusedRow::row));
     return new ImportView(recorded, here);
   }
@@ -120,7 +143,11 @@ final class Import {
   private ImportView recordWhole(List<EntryBlock> blocks, EntryRows form) {
     List<RefusedRow> wrong = new ArrayList<>();
     List<EntryBlock.Placed> placed = new ArrayList<>();
-    blocks.forEach(block -> placed.addAll(block.read(form, reader, wrong)));
+    for (EntryBlock block : blocks) {
+      EntryBlock.Content content = block.read(form, reader);
+      placed.addAll(content.placed());
+      wrong.addAll(content.refused());
+    }
     placed.sort(Comparator.comparing(each -> each.entry().sampledAt()));
     int recorded = 0;
     for (int from = 0; from < placed.size(); from += EntryBlock.MOST_ROWS) {
@@ -149,19 +176,10 @@ final class Import {
       if (listed.size() > MOST_REFUSED) {
         RefusedRow next = listed.get(MOST_REFUSED);
         listed.subList(MOST_REFUSED, listed.size()).clear();
-        listed.add(stopped(next.row()));
+        listed.add(RefusedRow.stopped(next.row()));
       }
       return listed;
     }
-  }
-
-  private static RefusedRow stopped(int row) {
-    return new RefusedRow(
-        row,
-        Problem.of(
-            ProblemType.STOPPED,
-            "So many rows were refused that neither this one nor any behind it was looked at or"
-                + " recorded: mend those listed, and import from this row on."));
   }
 
   /** To be thrown where it cannot go on, telling what was recorded until then. */
