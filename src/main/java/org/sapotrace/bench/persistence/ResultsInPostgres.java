@@ -2,6 +2,7 @@ package org.sapotrace.bench.persistence;
 
 import static java.util.stream.Collectors.groupingBy;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -53,7 +54,8 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   ResultsInPostgres(EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
     this.bulk = bulk;
-    this.json = json;
+    // What is null is left out, and read back as null: half of a plain result would be nulls.
+    this.json = json.copy().setDefaultPropertyInclusion(JsonInclude.Include.NON_NULL);
     this.ledger = ledger;
   }
 
