@@ -54,7 +54,7 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   ResultsInPostgres(EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
     this.bulk = bulk;
-    // What is null is left out, and read back as null: half of a plain result would be nulls.
+    // What is null is left out, and read back as null: a third of a plain result would be that.
     this.json = json.copy().setDefaultPropertyInclusion(JsonInclude.Include.NON_NULL);
     this.ledger = ledger;
   }

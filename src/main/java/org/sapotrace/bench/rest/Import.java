@@ -34,13 +34,12 @@ final class Import {
   private final Function<List<Entry>, List<Optional<Refusal>>> recorder;
 
   private final List<RefusedRow> refused = new ArrayList<>();
-
-  /** Whether blocks are recorded; those that a repeat passes over need not be read. */
-  private boolean recording;
-
   private int accepted;
   private int part;
   private int lastRow;
+
+  /** Whether blocks are recorded; those that a repeat passes over need not be read. */
+  private boolean recording;
 
   /**
    * An import of a body.
@@ -67,10 +66,11 @@ final class Import {
   /** Each row is taken or refused by itself. */
   ImportView blockByBlock(EntryRows form) throws IOException {
     try (ReadAhead<Next> ahead = new ReadAhead<>()) {
-      Next next = next(firstRow, form);
+      Next next = next(firstRow, form, recording);
       while (!next.block.isEmpty() && refused.size() < MOST_REFUSED) {
         Next some = next;
-        ahead.begin(() -> next(some.block.last() + 1, form));
+        boolean parsed = recording;
+        ahead.begin(() -> next(some.block.last() + 1, form, parsed));
         ImportView done = once(some.block.fingerprint(), () -> record(some, form));
         accepted += done.accepted();
         refused.addAll(done.refused());
@@ -86,22 +86,18 @@ final class Import {
     return new ImportView(accepted, refused);
   }
 
-  /**
-   * A block to be recorded next.
-   *
-   * @param content null as long as it is not known whether it is on record
-   */
+  /** A block to be recorded next; its content is null where it may be on record already. */
   private record Next(EntryBlock block, EntryBlock.@Nullable Content content) {}
 
-  private Next next(int first, EntryRows form) throws IOException {
+  private Next next(int first, EntryRows form, boolean parsed) throws IOException {
     EntryBlock block = EntryBlock.next(body, first);
-    return new Next(block, recording ? block.read(form, reader) : null);
+    return new Next(block, parsed ? block.read(form, reader) : null);
   }
 
   private ImportView record(Next next, EntryRows form) {
     recording = true;
-    EntryBlock.Content content =
-        next.content == null ? next.block.read(form, reader) : next.content;
+    EntryBlock.Content parsed = next.content;
+    EntryBlock.Content content = parsed == null ? next.block.read(form, reader) : parsed;
     List<RefusedRow> here = new ArrayList<>(content.refused());
     int recorded = EntryBlock.record(content.placed(), recorder, here);
     here.sort(Comparator.comparing(RefusedRow::row));

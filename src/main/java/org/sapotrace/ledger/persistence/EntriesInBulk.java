@@ -10,8 +10,8 @@ import org.jspecify.annotations.Nullable;
 import org.sapotrace.ledger.Entry;
 
 /**
- * Writes many entries with one statement: the values of a column go as one array, each as text. Row
- * by row they would cost the database more than the results of an import that they tell of.
+ * Writes many entries with one statement: the values of a column go as one array, each as text,
+ * since an import enters as many of them as it brings results.
  */
 final class EntriesInBulk {
 
