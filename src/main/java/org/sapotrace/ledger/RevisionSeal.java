@@ -21,11 +21,33 @@ public record RevisionSeal(int revision, String hash) {
    * @param entered JSON, in any form
    * @param determination likewise
    */
-  public static String of(double value, boolean withdrawn, String entered, String determination) {
-    return Hash.of(
-        CanonicalJson.of(
-            "{\"determination\":%s,\"entered\":%s,\"value\":%s,\"withdrawn\":%s}"
-                .formatted(determination, entered, value, withdrawn)));
+  static String of(double value, boolean withdrawn, String entered, String determination) {
+    return Hash.of(CanonicalJson.of(revision(value, withdrawn, entered, determination)));
+  }
+
+  /**
+   * The same of JSON that is canonical.
+   *
+   * @param entered canonical JSON
+   * @param determination likewise
+   */
+  public static String ofCanonical(
+      double value, boolean withdrawn, String entered, String determination) {
+    return Hash.of(revision(value, withdrawn, entered, determination));
+  }
+
+  /** Canonical where its parts are: the names are in order. */
+  private static String revision(
+      double value, boolean withdrawn, String entered, String determination) {
+    return "{\"determination\":"
+        + determination
+        + ",\"entered\":"
+        + entered
+        + ",\"value\":"
+        + CanonicalJson.number(value)
+        + ",\"withdrawn\":"
+        + withdrawn
+        + "}";
   }
 
   /** The seal that an entry holds; empty for one that is about no result. */

@@ -248,7 +248,7 @@ enum Part {
       imports.add(HTTP.path());
     }
     if (this == LEDGER) {
-      imports.addAll(List.of("javax.sql", "org.erdtman.jcs"));
+      imports.addAll(List.of("javax.sql", "org.erdtman.jcs", "com.fasterxml.jackson.databind.."));
     }
     if (where == Kind.REST && this == MONITORING) {
       imports.add(CHARTIMAGE.path());

@@ -2,8 +2,15 @@ package org.sapotrace.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
 import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.RepeatedTest;
+import org.junit.jupiter.api.RepetitionInfo;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -43,6 +50,7 @@ class CanonicalJsonTest {
     double number = Double.longBitsToDouble(Long.parseUnsignedLong(bits, 16));
 
     assertThat(CanonicalJson.of("[" + number + "]")).isEqualTo("[" + written + "]");
+    assertThat(CanonicalJson.number(number)).isEqualTo(written);
   }
 
   /** RFC 8785, section 3.2.2 and 3.2.3. */
@@ -62,6 +70,67 @@ class CanonicalJsonTest {
             "{\"literals\":[null,true,false],"
                 + "\"numbers\":[333333333.3333333,1e+30,4.5,0.002,1e-27],"
                 + "\"string\":\"€$\\u000f\\nA'B\\\"\\\\\\\\\\\"/\"}");
+  }
+
+  /** What is entered is written from trees, and what is checked by the library from text. */
+  @RepeatedTest(50)
+  void writesTreesAsTheLibraryWritesTheirText(RepetitionInfo repetition) {
+    RandomTrees trees = new RandomTrees(repetition.getCurrentRepetition());
+    for (int i = 0; i < 40; i++) {
+      JsonNode tree = trees.object(4);
+
+      assertThat(CanonicalJson.of(tree)).isEqualTo(CanonicalJson.of(tree.toString()));
+    }
+  }
+
+  /** JSON of every kind, with names and texts that are hard to order and to escape. */
+  private record RandomTrees(Random chance) {
+
+    private static final String HARD =
+        "abAB10\"\\/\b\t\n\f\r\u0000\u001f\u007f\u0080éß€\ufb33\ud834\udd1e";
+
+    RandomTrees(long seed) {
+      this(new Random(seed));
+    }
+
+    ObjectNode object(int depth) {
+      ObjectNode object = JsonNodeFactory.instance.objectNode();
+      for (int i = chance.nextInt(6); i > 0; i--) {
+        object.set(text(), any(depth - 1));
+      }
+      return object;
+    }
+
+    private JsonNode any(int depth) {
+      JsonNodeFactory nodes = JsonNodeFactory.instance;
+      return switch (chance.nextInt(depth > 0 ? 9 : 7)) {
+        case 0 -> nodes.nullNode();
+        case 1 -> nodes.booleanNode(chance.nextBoolean());
+        case 2 -> nodes.numberNode(chance.nextInt());
+        case 3 -> nodes.numberNode(chance.nextGaussian() * Math.pow(10, chance.nextInt(60) - 30));
+        case 4 -> nodes.numberNode(Math.round(chance.nextGaussian() * 1000) / 10.0);
+        case 5 -> nodes.numberNode(chance.nextLong());
+        case 6 -> nodes.textNode(text());
+        case 7 -> object(depth);
+        default -> {
+          ArrayNode array = nodes.arrayNode();
+          for (int i = chance.nextInt(4); i > 0; i--) {
+            array.add(any(depth - 1));
+          }
+          yield array;
+        }
+      };
+    }
+
+    /** Whole characters only: JSON in UTF-8 cannot hold half of one. */
+    private String text() {
+      int[] hard = HARD.codePoints().toArray();
+      StringBuilder text = new StringBuilder();
+      for (int i = chance.nextInt(5); i > 0; i--) {
+        text.appendCodePoint(hard[chance.nextInt(hard.length)]);
+      }
+      return text.toString();
+    }
   }
 
   /** What the library does within a text is what is done to the members around it. */

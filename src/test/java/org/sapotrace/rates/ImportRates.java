@@ -26,6 +26,9 @@ import org.sapotrace.testing.RunningService;
 final class ImportRates {
 
   private static final Instant FIRST = Instant.parse("1990-01-01T00:00:00Z");
+  private static final String NDJSON = "application/x-ndjson";
+  private static final String CSV = "text/csv";
+  private static final String HEADER = "batch,sampledAt,values.1,source\n";
   private static final int SINGLES = 200;
   private static final int TOGETHER = 1000;
 
@@ -92,21 +95,16 @@ final class ImportRates {
   private void measure(int rows) {
     put("/lines/rates", "{\"name\": \"Rates\", \"alkali\": \"sodium\"}");
     // A process warms up before it is measured.
-    imported("warm", "application/x-ndjson", "", ImportRates::json, Math.min(rows, 20_000));
+    imported("warm-json", NDJSON, "", ImportRates::json, rows);
+    imported("warm-csv", CSV, HEADER, ImportRates::csv, Math.min(rows, 20_000));
     singles(SINGLES / 2);
     say("results one by one", SINGLES, singles(SINGLES));
-    say(
-        "results imported, JSON",
-        rows,
-        imported("json", "application/x-ndjson", "", ImportRates::json, rows));
-    say(
-        "results imported, CSV",
-        rows,
-        imported("csv", "text/csv", "batch,sampledAt,values.1,source\n", ImportRates::csv, rows));
+    say("results imported, JSON", rows, imported("json", NDJSON, "", ImportRates::json, rows));
+    say("results imported, CSV", rows, imported("csv", CSV, HEADER, ImportRates::csv, rows));
     say(
         "titrations imported, JSON",
         rows / 50,
-        imported("titrations", "application/x-ndjson", "", ImportRates::titration, rows / 50));
+        imported("titrations", NDJSON, "", ImportRates::titration, rows / 50));
   }
 
   private Took imported(

@@ -1,6 +1,6 @@
 package org.sapotrace.bench.persistence;
 
-import com.fasterxml.jackson.annotation.JsonRawValue;
+import com.fasterxml.jackson.databind.JsonNode;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.chemistry.Verdict;
@@ -20,10 +20,10 @@ record ResultEntry(
     double value,
     String unit,
     Verdict.@Nullable Outcome outcome,
-    @JsonRawValue String entered,
+    JsonNode entered,
     String seal) {
 
-  static ResultEntry of(RecordedResult.Revision revision, RevisionEntity stored) {
+  static ResultEntry of(RecordedResult.Revision revision, JsonNode entered, RevisionEntity stored) {
     Verdict verdict = revision.assessment().verdict();
     return new ResultEntry(
         revision.revision(),
@@ -31,8 +31,9 @@ record ResultEntry(
         stored.value,
         revision.assessment().result().unit(),
         verdict == null ? null : verdict.outcome(),
-        stored.entered,
-        RevisionSeal.of(stored.value, stored.withdrawn, stored.entered, stored.determination));
+        entered,
+        RevisionSeal.ofCanonical(
+            stored.value, stored.withdrawn, stored.entered, stored.determination));
   }
 
   /** What the latest revision of a result did to it. */

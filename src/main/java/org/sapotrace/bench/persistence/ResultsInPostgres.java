@@ -2,7 +2,9 @@ package org.sapotrace.bench.persistence;
 
 import static java.util.stream.Collectors.groupingBy;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
@@ -10,7 +12,6 @@ import io.quarkus.panache.common.Sort;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.EntityManager;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -28,6 +29,7 @@ import org.sapotrace.bench.StandardisedTitrant;
 import org.sapotrace.bench.Throughput;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.ledger.Act;
+import org.sapotrace.ledger.CanonicalJson;
 import org.sapotrace.ledger.Ledger;
 
 @ApplicationScoped
@@ -52,7 +54,8 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   ResultsInPostgres(EntityManager entities, ResultsInBulk bulk, ObjectMapper json, Ledger ledger) {
     this.entities = entities;
     this.bulk = bulk;
-    this.json = json;
+    // What is null is left out, and read back as null: a third of a plain result would be that.
+    this.json = json.copy().setDefaultPropertyInclusion(JsonInclude.Include.NON_NULL);
     this.ledger = ledger;
   }
 
@@ -61,13 +64,13 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     if (!some.isEmpty()) {
       UUID stream = some.get(0).stream();
       bulk.insert(stream, some.stream().map(ResultsInPostgres::toEntity).toList());
-      List<RevisionEntity> first = new ArrayList<>();
-      for (RecordedResult result : some) {
-        RevisionEntity entity = toEntity(result, result.latest());
-        first.add(entity);
-        enter(result, result.latest(), entity, Act.RESULT_RECORDED);
+      // On all processors, as writing JSON takes longer than anything else that is done here.
+      List<Written> first =
+          some.parallelStream().map(result -> write(result, result.latest())).toList();
+      for (int i = 0; i < first.size(); i++) {
+        enter(some.get(i), first.get(i), Act.RESULT_RECORDED);
       }
-      bulk.insertFirst(stream, first);
+      bulk.insertFirst(stream, first.stream().map(Written::revision).toList());
     }
   }
 
@@ -103,14 +106,13 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
   }
 
   private void add(RecordedResult result, RecordedResult.Revision revision, Act act) {
-    RevisionEntity entity = toEntity(result, revision);
-    entities.persist(entity);
-    enter(result, revision, entity, act);
+    Written written = write(result, revision);
+    entities.persist(written.revision);
+    enter(result, written, act);
   }
 
-  private void enter(
-      RecordedResult result, RecordedResult.Revision revision, RevisionEntity entity, Act act) {
-    ledger.enter(result.stream(), act, result.id().toString(), ResultEntry.of(revision, entity));
+  private void enter(RecordedResult result, Written written, Act act) {
+    ledger.enter(result.stream(), act, result.id().toString(), written.entry);
   }
 
   @Override
@@ -245,7 +247,11 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
         .collect(groupingBy(revision -> revision.key.resultId()));
   }
 
-  private RevisionEntity toEntity(RecordedResult result, RecordedResult.Revision revision) {
+  /** A revision as it is stored, and what the ledger holds of it. */
+  private record Written(RevisionEntity revision, ResultEntry entry) {}
+
+  /** JSON is stored in its canonical form, by which the ledger seals it. */
+  private Written write(RecordedResult result, RecordedResult.Revision revision) {
     RevisionEntity entity = new RevisionEntity();
     entity.key = new RevisionEntity.Key(result.stream(), result.id(), revision.revision());
     entity.recordedAt = revision.recordedAt();
@@ -254,17 +260,9 @@ class ResultsInPostgres implements Results, PanacheRepositoryBase<ResultEntity, 
     entity.value = revision.assessment().result().value();
     ObjectNode entered = json.valueToTree(revision.entered());
     entered.put(KIND, kind(revision.entered()));
-    entity.entered = entered.toString();
-    entity.determination = write(revision.assessment());
-    return entity;
-  }
-
-  private String write(Assessment assessment) {
-    try {
-      return json.writeValueAsString(assessment);
-    } catch (JsonProcessingException defect) {
-      throw new IllegalStateException("A result cannot be written", defect);
-    }
+    entity.entered = CanonicalJson.of(entered);
+    entity.determination = CanonicalJson.of(json.<JsonNode>valueToTree(revision.assessment()));
+    return new Written(entity, ResultEntry.of(revision, entered, entity));
   }
 
   private RecordedResult toResult(ResultEntity entity, Map<UUID, List<RevisionEntity>> revisions) {

@@ -19,15 +19,19 @@ import org.sapotrace.refusal.Refusal;
  * @param first the number of its first row
  * @param last the number of its last row; less than the first where there is none
  * @param bytes how long the rows are together
+ * @param fingerprint of the body up to its end
  * @param rows those that are not empty
  */
-record EntryBlock(int first, int last, long bytes, List<SentRows.Row> rows) {
+record EntryBlock(int first, int last, long bytes, String fingerprint, List<SentRows.Row> rows) {
 
   static final int MOST_ROWS = 1000;
   private static final int MOST_BYTES = 4 << 20;
 
   /** An entry with its row. */
   record Placed(int row, Entry entry) {}
+
+  /** What stands in the rows: entries, and why there is none in the others. */
+  record Content(List<Placed> placed, List<RefusedRow> refused) {}
 
   /**
    * The next rows of a body; none at its end.
@@ -49,16 +53,16 @@ record EntryBlock(int first, int last, long bytes, List<SentRows.Row> rows) {
         rows.add(row);
       }
     }
-    return new EntryBlock(first, last, bytes, rows);
+    return new EntryBlock(first, last, bytes, body.fingerprint(), rows);
   }
 
   boolean isEmpty() {
     return last < first;
   }
 
-  /** The entries of the rows that can be read; the others join those refused. */
-  List<Placed> read(EntryRows form, RowReader reader, List<RefusedRow> refused) {
+  Content read(EntryRows form, RowReader reader) {
     List<Placed> placed = new ArrayList<>();
+    List<RefusedRow> refused = new ArrayList<>();
     for (SentRows.Row row : rows) {
       try {
         String text = RowReader.text(row);
@@ -70,7 +74,7 @@ record EntryBlock(int first, int last, long bytes, List<SentRows.Row> rows) {
         refused.add(new RefusedRow(row.number(), reader.problem(failure)));
       }
     }
-    return placed;
+    return new Content(placed, refused);
   }
 
   /** Has entries recorded; those refused join the others. The number of those recorded. */

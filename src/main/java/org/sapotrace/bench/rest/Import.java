@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Entry;
 import org.sapotrace.bench.rest.ImportView.RefusedRow;
 import org.sapotrace.http.Problem;
@@ -37,6 +38,9 @@ final class Import {
   private int part;
   private int lastRow;
 
+  /** Whether blocks are recorded; those that a repeat passes over need not be read. */
+  private boolean recording;
+
   /**
    * An import of a body.
    *
@@ -52,6 +56,7 @@ final class Import {
       Function<List<Entry>, List<Optional<Refusal>>> recorder) {
     this.parts = parts;
     this.repeatable = parts.isRepeatable();
+    this.recording = !repeatable;
     this.reader = reader;
     this.body = body;
     this.firstRow = firstRow;
@@ -60,27 +65,41 @@ final class Import {
 
   /** Each row is taken or refused by itself. */
   ImportView blockByBlock(EntryRows form) throws IOException {
-    EntryBlock block = EntryBlock.next(body, firstRow);
-    while (!block.isEmpty() && refused.size() < MOST_REFUSED) {
-      EntryBlock some = block;
-      ImportView done = once(body.fingerprint(), () -> record(some, form));
-      accepted += done.accepted();
-      refused.addAll(done.refused());
-      lastRow = block.last();
-      block = EntryBlock.next(body, lastRow + 1);
-    }
-    if (!block.isEmpty()) {
-      refused.add(stopped(block.first()));
+    try (ReadAhead<Next> ahead = new ReadAhead<>()) {
+      Next next = next(firstRow, form, recording);
+      while (!next.block.isEmpty() && refused.size() < MOST_REFUSED) {
+        Next some = next;
+        boolean parsed = recording;
+        ahead.begin(() -> next(some.block.last() + 1, form, parsed));
+        ImportView done = once(some.block.fingerprint(), () -> record(some, form));
+        accepted += done.accepted();
+        refused.addAll(done.refused());
+        lastRow = some.block.last();
+        next = ahead.finish();
+      }
+      if (!next.block.isEmpty()) {
+        refused.add(RefusedRow.stopped(next.block.first()));
+      }
     }
     body.pass();
     once("all " + body.fingerprint(), () -> new ImportView(0, List.of()));
     return new ImportView(accepted, refused);
   }
 
-  private ImportView record(EntryBlock block, EntryRows form) {
-    List<RefusedRow> here = new ArrayList<>();
-    List<EntryBlock.Placed> placed = block.read(form, reader, here);
-    int recorded = EntryBlock.record(placed, recorder, here);
+  /** A block to be recorded next; its content is null where it may be on record already. */
+  private record Next(EntryBlock block, EntryBlock.@Nullable Content content) {}
+
+  private Next next(int first, EntryRows form, boolean parsed) throws IOException {
+    EntryBlock block = EntryBlock.next(body, first);
+    return new Next(block, parsed ? block.read(form, reader) : null);
+  }
+
+  private ImportView record(Next next, EntryRows form) {
+    recording = true;
+    EntryBlock.Content parsed = next.content;
+    EntryBlock.Content content = parsed == null ? next.block.read(form, reader) : parsed;
+    List<RefusedRow> here = new ArrayList<>(content.refused());
+    int recorded = EntryBlock.record(content.placed(), recorder, here);
     here.sort(Comparator.comparing(RefusedRow::row));
     return new ImportView(recorded, here);
   }
@@ -120,7 +139,11 @@ final class Import {
   private ImportView recordWhole(List<EntryBlock> blocks, EntryRows form) {
     List<RefusedRow> wrong = new ArrayList<>();
     List<EntryBlock.Placed> placed = new ArrayList<>();
-    blocks.forEach(block -> placed.addAll(block.read(form, reader, wrong)));
+    for (EntryBlock block : blocks) {
+      EntryBlock.Content content = block.read(form, reader);
+      placed.addAll(content.placed());
+      wrong.addAll(content.refused());
+    }
     placed.sort(Comparator.comparing(each -> each.entry().sampledAt()));
     int recorded = 0;
     for (int from = 0; from < placed.size(); from += EntryBlock.MOST_ROWS) {
@@ -149,19 +172,10 @@ final class Import {
       if (listed.size() > MOST_REFUSED) {
         RefusedRow next = listed.get(MOST_REFUSED);
         listed.subList(MOST_REFUSED, listed.size()).clear();
-        listed.add(stopped(next.row()));
+        listed.add(RefusedRow.stopped(next.row()));
       }
       return listed;
     }
-  }
-
-  private static RefusedRow stopped(int row) {
-    return new RefusedRow(
-        row,
-        Problem.of(
-            ProblemType.STOPPED,
-            "So many rows were refused that neither this one nor any behind it was looked at or"
-                + " recorded: mend those listed, and import from this row on."));
   }
 
   /** To be thrown where it cannot go on, telling what was recorded until then. */

@@ -1,6 +1,6 @@
 package org.sapotrace.ledger.persistence;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.persistence.PersistenceException;
@@ -9,9 +9,8 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Types;
 import java.time.Instant;
-import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -27,9 +26,6 @@ import org.sapotrace.ledger.Entry;
 @ApplicationScoped
 class EntriesInPostgres implements Entries {
 
-  /** So many rows travel to the database at once. */
-  private static final int BATCH = 1000;
-
   // Each chain's last entry is one look into the index.
   private static final String ENDS =
       """
@@ -37,13 +33,6 @@ class EntriesInPostgres implements Entries {
       cross join lateral (
         select seq, hash from ledger_entry where chain = c.chain collate "C"
         order by seq desc limit 1) e
-      """;
-
-  private static final String ENTRY =
-      """
-      insert into ledger_entry (chain, seq, at, actor, action, line, stream, subject, content,
-        previous_hash, hash)
-      values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
       """;
 
   private static final String PAGE =
@@ -71,11 +60,7 @@ class EntriesInPostgres implements Entries {
 
   @Override
   public String canonical(Object content) {
-    try {
-      return CanonicalJson.of(json.writeValueAsString(content));
-    } catch (JsonProcessingException defect) {
-      throw new IllegalStateException("An entry of the ledger cannot be written", defect);
-    }
+    return CanonicalJson.of(json.<JsonNode>valueToTree(content));
   }
 
   /** By the transaction's connection, which Hibernate has given back when this is called. */
@@ -92,20 +77,14 @@ class EntriesInPostgres implements Entries {
       throws SQLException {
     Map<String, End> ends =
         ends(connection, entries.stream().map(each -> each.deed().chain()).distinct().toList());
-    try (PreparedStatement insert = connection.prepareStatement(ENTRY)) {
-      int waiting = 0;
-      for (Entry.Unchained unchained : entries) {
-        End end = ends.get(unchained.deed().chain());
-        Entry entry = end == null ? unchained.behind(0, null) : unchained.behind(end.seq, end.hash);
-        ends.put(entry.chain(), new End(entry.seq(), entry.hash()));
-        bind(insert, entry);
-        insert.addBatch();
-        if (++waiting % BATCH == 0) {
-          insert.executeBatch();
-        }
-      }
-      insert.executeBatch();
+    List<Entry> chained = new ArrayList<>(entries.size());
+    for (Entry.Unchained unchained : entries) {
+      End end = ends.get(unchained.deed().chain());
+      Entry entry = end == null ? unchained.behind(0, null) : unchained.behind(end.seq, end.hash);
+      ends.put(entry.chain(), new End(entry.seq(), entry.hash()));
+      chained.add(entry);
     }
+    EntriesInBulk.insert(connection, chained);
     // In one order, although none of them waits for anybody.
     announce(connection, new TreeMap<>(ends));
   }
@@ -122,20 +101,6 @@ class EntriesInPostgres implements Entries {
       }
     }
     return ends;
-  }
-
-  private static void bind(PreparedStatement insert, Entry entry) throws SQLException {
-    insert.setString(1, entry.chain());
-    insert.setLong(2, entry.seq());
-    insert.setObject(3, entry.at().atOffset(ZoneOffset.UTC), Types.TIMESTAMP_WITH_TIMEZONE);
-    insert.setString(4, entry.actor());
-    insert.setString(5, entry.action());
-    insert.setString(6, entry.line());
-    insert.setString(7, entry.stream());
-    insert.setString(8, entry.subject());
-    insert.setString(9, entry.content());
-    insert.setString(10, entry.previousHash());
-    insert.setString(11, entry.hash());
   }
 
   private static void announce(Connection connection, Map<String, End> ends) throws SQLException {
