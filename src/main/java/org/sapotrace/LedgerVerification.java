@@ -34,13 +34,19 @@ final class LedgerVerification {
     }
   }
 
+  private static String where(Verification.Broken broken) {
+    if (broken.chain() == null) {
+      return "Head %d: ".formatted(broken.head());
+    }
+    return broken.seq() == null
+        ? "Of %s: ".formatted(broken.chain())
+        : "Entry %d of %s: ".formatted(broken.seq(), broken.chain());
+  }
+
   private static String told(Verification found, Connection connection) throws SQLException {
     Verification.Broken broken = found.firstBroken();
     if (broken != null) {
-      return "The ledger is broken. "
-          + (broken.chain() == null
-              ? "Head %d: %s".formatted(broken.head(), broken.problem())
-              : "Entry %d of %s: %s".formatted(broken.seq(), broken.chain(), broken.problem()));
+      return "The ledger is broken. " + where(broken) + broken.problem();
     }
     return "The ledger is intact: %d entries.%s"
         .formatted(

@@ -39,6 +39,9 @@ public final class LedgerCheck {
     check.followTold();
     check.followUntold();
     check.note(check.revisions.rest());
+    if (check.broken == null) {
+      check.note(UntoldCheck.of(connection));
+    }
     return Verification.of(check.count(), check.broken);
   }
 

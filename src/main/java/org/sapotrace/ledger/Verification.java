@@ -15,7 +15,8 @@ public record Verification(boolean intact, long entries, @Nullable Broken firstB
    *
    * @param head the head that tells of it; null for an entry that none tells of yet
    * @param chain the chain of the entry; null where the head itself is broken
-   * @param seq the number of the entry; null likewise
+   * @param seq the number of the entry; null likewise, and where no entry tells of what is on
+   *     record
    * @param problem what is wrong, in a sentence
    */
   public record Broken(

@@ -215,6 +215,50 @@ class TamperingTest {
         "is not on record");
   }
 
+  @Test
+  void showsInARevisionThatSomebodyAdds() throws SQLException {
+    assertUntold(
+        """
+        insert into result_revision
+        select stream_id, result_id, 2, now(), 'tidied up', withdrawn, 9.5, entered, determination
+        from result_revision where result_id = '%s'
+        """
+            .formatted(result),
+        "Revision 2 of result %s is on record, and no entry tells of it.".formatted(result));
+  }
+
+  @Test
+  void showsInAResultThatSomebodyAdds() throws SQLException {
+    assertUntold(
+        """
+        with added as (
+          insert into result (stream_id, id, batch, sampled_at)
+          select stream_id, gen_random_uuid(), batch, sampled_at from result where id = '%1$s'
+          returning stream_id, id)
+        insert into result_revision
+        select a.stream_id, a.id, 1, now(), null, false, 9.5, r.entered, r.determination
+        from added a, result_revision r where r.result_id = '%1$s'
+        """
+            .formatted(result),
+        "is on record, and no entry tells of it.");
+  }
+
+  @Test
+  void showsInTheBatchOrTimeOfAResult() throws SQLException {
+    for (String change : List.of("batch = 'K-9999'", "sampled_at = sampled_at + interval '1 h'")) {
+      assertUntold(
+          "update result set %s where id = '%s'".formatted(change, result),
+          "Result %s is on record with another batch or time".formatted(result));
+    }
+  }
+
+  private void assertUntold(String change, String problem) throws SQLException {
+    Verification.Broken broken = after(change).firstBroken();
+    assertThat(broken.problem()).contains(problem);
+    assertThat(broken.chain()).isEqualTo(chain);
+    assertThat(broken.seq()).isNull();
+  }
+
   private void assertBroken(Verification found, Long head, Long seq, String problem) {
     Verification.Broken broken = found.firstBroken();
     assertThat(found.intact()).isFalse();
