@@ -40,7 +40,7 @@ public final class LedgerCheck {
     check.followUntold();
     check.note(check.revisions.rest());
     if (check.broken == null) {
-      check.note(UntoldCheck.of(connection));
+      check.note(UntoldCheck.of(connection, check.revisions.told()));
     }
     return Verification.of(check.count(), check.broken);
   }

@@ -39,6 +39,7 @@ final class RevisionCheck {
 
   private final Connection connection;
   private final List<Sealed> waiting = new ArrayList<>();
+  private final Map<String, Long> told = new HashMap<>();
 
   RevisionCheck(Connection connection) {
     this.connection = connection;
@@ -46,7 +47,11 @@ final class RevisionCheck {
 
   /** Takes an entry, and tells what is wrong with the first of those taken, if it is known yet. */
   Optional<Verification.Broken> follow(@Nullable Long head, Entry entry) throws SQLException {
-    RevisionSeal.in(entry).ifPresent(seal -> waiting.add(new Sealed(head, entry, seal)));
+    Optional<RevisionSeal> seal = RevisionSeal.in(entry);
+    if (seal.isPresent()) {
+      waiting.add(new Sealed(head, entry, seal.get()));
+      told.merge(entry.chain(), 1L, Long::sum);
+    }
     return waiting.size() < COMPARED_AT_ONCE ? Optional.empty() : rest();
   }
 
@@ -65,6 +70,11 @@ final class RevisionCheck {
     }
     waiting.clear();
     return broken;
+  }
+
+  /** How many revisions were told of in each chain. */
+  Map<String, Long> told() {
+    return told;
   }
 
   private static Verification.Broken broken(Sealed sealed, boolean isThere) {

@@ -1,37 +1,47 @@
 package org.sapotrace.ledger;
 
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /*
- * Entries that are followed tell of revisions that must be there. This goes the other way: what is
- * there must have been told, and a result must be of the batch and time that its latest revision was
- * entered with, by which it is found and charted. Both are one pass over the tables.
+ * Entries that are followed tell of revisions that must be there. This goes the other way. What is
+ * told is there, so a stream with more revisions than are told has one that is not; only then is it
+ * looked for. And a result must be of the batch and time that its latest revision was entered with, by
+ * which it is found and charted.
  */
 /** Looks on record for results that are otherwise than anybody entered them. */
 final class UntoldCheck {
 
+  private static final String COUNTS =
+      """
+      select 'stream/' || stream_id, count(*) from result_revision
+      group by stream_id order by stream_id
+      """;
+
   private static final String REVISION =
       """
-      select r.stream_id,
-        'Revision ' || r.revision || ' of result ' || r.result_id
-          || ' is on record, and no entry tells of it.'
+      select 'Revision ' || r.revision || ' of result ' || r.result_id
+        || ' is on record, and no entry tells of it.'
       from result_revision r
-      where not exists (
-        select 1 from ledger_entry e
-        where e.chain = 'stream/' || r.stream_id and e.subject = cast(r.result_id as text)
-          and e.action like 'result-%'
-          and cast(substring(e.content from '"revision":([0-9]{1,9}),"seal":') as integer) = r.revision)
-      order by r.stream_id, r.result_id, r.revision limit 1
+      left join (
+        select subject, cast(substring(content from '"revision":([0-9]{1,9}),"seal":') as integer)
+          as revision
+        from ledger_entry where chain = ? and action like 'result-%') told
+        on told.subject = cast(r.result_id as text) and told.revision = r.revision
+      where 'stream/' || r.stream_id = ? and told.subject is null
+      order by r.result_id, r.revision limit 1
       """;
 
   // Times are kept to the microsecond, and entered as they were sent.
   private static final String SAMPLE =
       """
-      select r.stream_id,
+      select 'stream/' || r.stream_id,
         'Result ' || r.id || ' is on record with another batch or time than was entered.'
       from result r
       join (
@@ -46,19 +56,48 @@ final class UntoldCheck {
 
   private UntoldCheck() {}
 
-  /** The first that is found. */
-  static Optional<Verification.Broken> of(Connection connection) throws SQLException {
-    Optional<Verification.Broken> revision = first(connection, REVISION);
-    return revision.isPresent() ? revision : first(connection, SAMPLE);
+  /**
+   * The first that is found.
+   *
+   * @param told how many revisions are told of in each chain, all of which are on record
+   */
+  static Optional<Verification.Broken> of(Connection connection, Map<String, Long> told)
+      throws SQLException {
+    String chain = chainWithMore(connection, told);
+    return chain == null ? movedSample(connection) : Optional.of(revision(connection, chain));
   }
 
-  private static Optional<Verification.Broken> first(Connection connection, String untold)
+  private static @Nullable String chainWithMore(Connection connection, Map<String, Long> told)
       throws SQLException {
     try (Statement query = connection.createStatement();
-        ResultSet rows = query.executeQuery(untold)) {
+        ResultSet rows = query.executeQuery(COUNTS)) {
+      while (rows.next()) {
+        if (rows.getLong(2) > told.getOrDefault(rows.getString(1), 0L)) {
+          return rows.getString(1);
+        }
+      }
+      return null;
+    }
+  }
+
+  private static Verification.Broken revision(Connection connection, String chain)
+      throws SQLException {
+    try (PreparedStatement query = connection.prepareStatement(REVISION)) {
+      query.setString(1, chain);
+      query.setString(2, chain);
+      try (ResultSet rows = query.executeQuery()) {
+        rows.next();
+        return new Verification.Broken(null, chain, null, rows.getString(1));
+      }
+    }
+  }
+
+  private static Optional<Verification.Broken> movedSample(Connection connection)
+      throws SQLException {
+    try (Statement query = connection.createStatement();
+        ResultSet rows = query.executeQuery(SAMPLE)) {
       return rows.next()
-          ? Optional.of(
-              new Verification.Broken(null, "stream/" + rows.getString(1), null, rows.getString(2)))
+          ? Optional.of(new Verification.Broken(null, rows.getString(1), null, rows.getString(2)))
           : Optional.empty();
     }
   }

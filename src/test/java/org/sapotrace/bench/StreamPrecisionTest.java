@@ -9,19 +9,15 @@ import static org.sapotrace.testing.Api.post;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
 import io.quarkus.test.junit.QuarkusTest;
-import jakarta.inject.Inject;
-import java.sql.Connection;
-import java.sql.PreparedStatement;
-import java.sql.SQLException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
-import java.util.UUID;
 import java.util.stream.Collectors;
-import javax.sql.DataSource;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.Api.TestStream;
+import org.sapotrace.testing.Imports;
 import org.sapotrace.testing.PostgresResource;
 
 @QuarkusTest
@@ -31,8 +27,6 @@ class StreamPrecisionTest {
   // 10 g at 0.01 mol/L: 304.45 mg/kg a mL of titrant (computed: 0.01 * 304.45 * 1000 / 10).
   private static final double PER_ML = 304.45;
   private static final Instant START = Instant.parse("2026-01-05T06:00:00Z");
-
-  @Inject DataSource database;
 
   private TestStream stream;
 
@@ -253,35 +247,17 @@ class StreamPrecisionTest {
   }
 
   @Test
-  void saysThatThereIsMoreThanItLookedAt() throws SQLException {
-    UUID first = UUID.fromString(record(0, "B", "a", 1.0));
-    execute(
-        """
-        insert into result select stream_id, gen_random_uuid(), batch, sampled_at + interval '1 h' * n
-        from result, generate_series(1, 1000) n where id = ?
-        """,
-        first);
-    execute(
-        """
-        insert into result_revision
-        select r.stream_id, r.id, 1, recorded_at, reason, withdrawn, value, entered, determination
-        from result_revision v join result r using (stream_id)
-        where v.result_id = ? and r.id <> v.result_id
-        """,
-        first);
+  void saysThatThereIsMoreThanItLookedAt() {
+    String rows =
+        IntStream.rangeClosed(0, 1000)
+            .mapToObj(hour -> titration(hour, "B" + hour, "a", 1.0).replaceAll("\\s+", ""))
+            .collect(Collectors.joining("\n"));
+    assertThat(json(200, Imports.ndjson(stream, rows)).get("accepted").asInt()).isEqualTo(1001);
     JsonNode told = precision("");
 
     assertThat(told.get("determinations").asInt()).isEqualTo(1000);
     assertThat(told.get("from").asText()).isEqualTo("2026-01-05T07:00:00Z");
     assertThat(told.get("cautions").toString()).contains("the latest 1000 were looked at");
-  }
-
-  private void execute(String sql, UUID result) throws SQLException {
-    try (Connection connection = database.getConnection();
-        PreparedStatement statement = connection.prepareStatement(sql)) {
-      statement.setObject(1, result);
-      statement.executeUpdate();
-    }
   }
 
   @Test

@@ -15,9 +15,11 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
 import java.util.stream.Stream;
 import javax.sql.DataSource;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.testing.Api.TestStream;
@@ -69,6 +71,25 @@ class StoredJsonTest {
     }
     for (int i = 0; i < FIRST; i++) {
       insert(ids[i], i + 1, stored.get(i));
+    }
+  }
+
+  /** No entry of the ledger tells of them, and others look at the whole of it. */
+  @AfterEach
+  void takeBack() throws SQLException {
+    try (Connection connection = database.getConnection()) {
+      for (String from :
+          List.of(
+              "evaluation where result_id",
+              "point where result_id",
+              "result_revision where result_id",
+              "result where id")) {
+        try (PreparedStatement delete =
+            connection.prepareStatement("delete from %s = any (?)".formatted(from))) {
+          delete.setArray(1, connection.createArrayOf("uuid", ids));
+          delete.executeUpdate();
+        }
+      }
     }
   }
 
