@@ -24,6 +24,14 @@ public sealed interface Block {
     }
   }
 
+  /** What follows begins on a new page. */
+  record NewPage() implements Block {
+    @Override
+    public Stream<String> told() {
+      return Stream.empty();
+    }
+  }
+
   /** Sentences. */
   record Paragraph(String text) implements Block {
     @Override

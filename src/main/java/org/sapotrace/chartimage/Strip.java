@@ -25,6 +25,9 @@ record Strip(double height, boolean staysWithNext, @Nullable Strip heading, @Nul
     void draw(Graphics2D g, double x, double y);
   }
 
+  /** Space that fills any page. */
+  static final Strip PAGE_END = new Strip(Double.POSITIVE_INFINITY, false, null, null);
+
   static Strip space(double height) {
     return new Strip(height, true, null, null);
   }

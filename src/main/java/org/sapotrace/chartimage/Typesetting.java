@@ -36,11 +36,14 @@ record Typesetting(double width) {
     if (block instanceof Block.Heading heading) {
       return heading(heading);
     }
+    if (block instanceof Block.NewPage) {
+      return List.of(Strip.PAGE_END);
+    }
     if (block instanceof Block.Table table) {
       return below(9, new TableSetting(table, width).strips());
     }
     if (block instanceof Block.Item item) {
-      return below(3, item(item.text()));
+      return below(4, item(item.text()));
     }
     if (block instanceof Block.Picture picture) {
       return below(9, picture(new ChartPainter(picture.chart(), Axis.TIME)));

@@ -18,13 +18,15 @@ record ChangeTable(StreamReview review) {
     if (rows.isEmpty()) {
       return List.of(heading, new Block.Paragraph("No result of the period was changed."));
     }
+    String code = review.stream().unit();
+    String unit = code.equals("1") ? "" : ", " + code;
     return List.of(
         heading,
         new Block.Table(
             List.of(
                 words("Batch, sampled", 28),
-                words("Was", 14),
-                words("Is", 14),
+                words("Was" + unit, 14),
+                words("Is" + unit, 14),
                 words("Changed", 18),
                 words("By", 18),
                 words("Reason", 38)),
@@ -46,8 +48,6 @@ record ChangeTable(StreamReview review) {
   }
 
   private String state(Revision revision) {
-    return revision.withdrawn()
-        ? "withdrawn"
-        : review.stream().withUnit(Words.number(StreamReview.value(revision)));
+    return revision.withdrawn() ? "withdrawn" : Words.number(StreamReview.value(revision));
   }
 }

@@ -1,8 +1,11 @@
 package org.sapotrace.review;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import java.time.Instant;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 import org.sapotrace.productline.Line;
 import org.sapotrace.titrant.Restatement;
 import org.sapotrace.titrant.Restater;
@@ -32,17 +35,30 @@ class LotHistory {
 
   private List<Titrants.Standardised> standardisations(String lot, Period period) {
     List<Titrants.Standardised> all = titrants.standardisations(lot, null, Integer.MAX_VALUE);
-    int first = 0;
-    for (int i = 0; i < all.size(); i++) {
-      boolean counts = !all.get(i).result().latest().withdrawn();
-      // The last one before the period is what its first results count with.
-      if (counts && all.get(i).result().sampledAt().isBefore(period.from())) {
-        first = i;
-      }
-    }
-    return all.subList(first, all.size()).stream()
-        .filter(each -> !each.result().sampledAt().isAfter(period.to()))
+    // Results at both ends of the period may count with what was found outside it.
+    Instant first = lastBefore(all, period.from());
+    Instant last = firstBehind(all, period.to());
+    return all.stream()
+        .filter(each -> !each.result().sampledAt().isBefore(first))
+        .filter(each -> !each.result().sampledAt().isAfter(last))
         .toList();
+  }
+
+  private static Instant lastBefore(List<Titrants.Standardised> all, Instant from) {
+    return counting(all)
+        .filter(at -> at.isBefore(from))
+        .max(Comparator.naturalOrder())
+        .orElse(from);
+  }
+
+  private static Instant firstBehind(List<Titrants.Standardised> all, Instant to) {
+    return counting(all).filter(at -> at.isAfter(to)).min(Comparator.naturalOrder()).orElse(to);
+  }
+
+  private static Stream<Instant> counting(List<Titrants.Standardised> all) {
+    return all.stream()
+        .filter(each -> !each.result().latest().withdrawn())
+        .map(each -> each.result().sampledAt());
   }
 
   private List<Restatement> restated(String lot, Line line, Period period) {

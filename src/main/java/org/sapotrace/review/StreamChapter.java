@@ -26,6 +26,7 @@ record StreamChapter(StreamReview review) {
   List<Block> blocks() {
     Stream stream = review.stream();
     List<Block> blocks = new ArrayList<>();
+    blocks.add(new Block.NewPage());
     blocks.add(new Block.Heading(1, stream.name()));
     blocks.add(
         new Block.Paragraph(
@@ -38,7 +39,7 @@ record StreamChapter(StreamReview review) {
                     results())));
     blocks.add(new Block.Paragraph(specification()));
     blocks.add(new Block.Picture(ControlCharts.of(stream.chart().resultsChart(), review.chart())));
-    ewma(blocks);
+    blocks.add(ewma());
     blocks.addAll(new LimitsTable(review).blocks());
     blocks.addAll(new SignalTable(review).blocks());
     blocks.add(new Block.Heading(2, "Capability"));
@@ -50,11 +51,14 @@ record StreamChapter(StreamReview review) {
     return blocks;
   }
 
-  private void ewma(List<Block> blocks) {
+  private Block ewma() {
+    if (review.limitsAtTheEnd() == null) {
+      return new Block.Paragraph("There is no moving average (EWMA) while nothing judges results.");
+    }
     try {
-      blocks.add(new Block.Picture(ControlCharts.of(ControlChart.Kind.EWMA, review.chart())));
+      return new Block.Picture(ControlCharts.of(ControlChart.Kind.EWMA, review.chart()));
     } catch (Refusal none) {
-      blocks.add(new Block.Paragraph("The stream is not watched by a moving average (EWMA)."));
+      return new Block.Paragraph("The stream is not watched by a moving average (EWMA).");
     }
   }
 

@@ -33,23 +33,26 @@ record Summary(LineReview review) {
     if (review.streams().isEmpty()) {
       blocks.add(new Block.Paragraph("No results were recorded of this period."));
     } else {
-      blocks.add(new Block.Paragraph(recorded()));
-      blocks.add(new Block.Paragraph(verdicts()));
-      blocks.add(new Block.Paragraph(signals()));
-      blocks.add(new Block.Paragraph(control()));
+      List.of(recorded(), verdicts(), signals(), control())
+          .forEach(sentence -> blocks.add(new Block.Paragraph(sentence)));
     }
     if (!review.silent().isEmpty()) {
       blocks.add(new Block.Paragraph(silent()));
     }
-    blocks.add(new Block.Heading(2, "What to do"));
-    List<String> left = new ToDo(review).tasks();
-    if (left.isEmpty()) {
-      blocks.add(new Block.Paragraph("Nothing is left to do."));
-    }
-    left.forEach(task -> blocks.add(new Block.Item(task)));
     if (!review.streams().isEmpty()) {
+      blocks.addAll(toDo());
       blocks.add(new Block.Heading(2, "Streams"));
       blocks.add(streams());
+    }
+    return blocks;
+  }
+
+  private List<Block> toDo() {
+    List<Block> blocks = new ArrayList<>(List.of(new Block.Heading(2, "What to do")));
+    List<String> tasks = new ToDo(review).tasks();
+    tasks.forEach(task -> blocks.add(new Block.Item(task)));
+    if (tasks.isEmpty()) {
+      blocks.add(new Block.Paragraph("Nothing is left to do."));
     }
     return blocks;
   }

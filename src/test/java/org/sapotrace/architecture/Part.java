@@ -70,6 +70,18 @@ enum Part {
   // A feature that knows HTTP: it tells the door who calls, and the lines who may touch them.
   ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE, LEDGER),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
+  REVIEW(
+      Kind.PAPERS,
+      CHARTIMAGE,
+      TITRANT,
+      BENCH,
+      MONITORING,
+      PRODUCTLINE,
+      LEDGER,
+      CAPABILITY,
+      CONTROLCHART,
+      CHEMISTRY,
+      MEASURE),
   EMBEDDED(Kind.DATABASE),
   BACKUP(Kind.COPIES),
   PAGES(
@@ -120,6 +132,8 @@ enum Part {
         "jakarta.enterprise..",
         "jakarta.transaction",
         "org.hipparchus.."),
+    /** A feature that tells what others have on record, and stores nothing. */
+    PAPERS("jakarta.enterprise..", "jakarta.transaction"),
     /** Calls features and stores nothing by itself. */
     RECORDING("jakarta.enterprise.."),
     REST(
@@ -212,6 +226,9 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
+    if (kind == Kind.PAPERS) {
+      return Stream.of(allowance("", kind), allowance(".rest", Kind.REST));
+    }
     return kind == Kind.FEATURE || kind == Kind.ANSWERS
         ? Stream.of(
             allowance("", kind),

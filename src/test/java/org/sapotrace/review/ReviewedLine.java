@@ -81,13 +81,22 @@ final class ReviewedLine {
         "\"reason\": \"wrong bottle\", \"withdrawn\": true");
     measure("washed", "K-0147", "2026-02-28T09:00:00Z", "71.5");
     titrant();
-    explain(signals().get("items").get(0), "the wash water ran cold", "the heater was replaced");
+    explain(unexplained(), "the wash water ran cold", "the heater was replaced");
     json(
         201,
         post(
             path + "/events",
             "{\"kind\": \"maintenance\", \"at\": \"2026-02-20T08:00:00Z\", \"note\": \"heater looked at\"}"));
     return this;
+  }
+
+  private JsonNode unexplained() {
+    for (JsonNode signal : signals().get("items")) {
+      if (signal.get("state").asText().equals("unexplained")) {
+        return signal;
+      }
+    }
+    throw new AssertionError("no signal is unexplained");
   }
 
   JsonNode signals() {
