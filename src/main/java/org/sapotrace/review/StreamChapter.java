@@ -37,7 +37,7 @@ record StreamChapter(StreamReview review) {
                     stream.samplingPoint().id(),
                     stream.unit().equals("1") ? "without a unit" : "in " + stream.unit(),
                     results())));
-    blocks.add(new Block.Paragraph(specification()));
+    blocks.add(new Block.Paragraph(specification() + " " + titrants()));
     blocks.add(new Block.Picture(ControlCharts.of(stream.chart().resultsChart(), review.chart())));
     blocks.add(ewma());
     blocks.addAll(new LimitsTable(review).blocks());
@@ -46,8 +46,6 @@ record StreamChapter(StreamReview review) {
     blocks.add(new Block.Paragraph(capability()));
     blocks.addAll(new PrecisionPart(review).blocks());
     blocks.addAll(new ChangeTable(review).blocks());
-    blocks.add(new Block.Heading(2, "Titrants"));
-    blocks.add(new Block.Paragraph(titrants()));
     return blocks;
   }
 
@@ -114,7 +112,7 @@ record StreamChapter(StreamReview review) {
       CapabilityChart found = CapabilityCharts.of(review.chart());
       return Words.sentence(found.headline());
     } catch (Refusal none) {
-      return "No capability is told. " + none.getMessage();
+      return "No capability: " + none.getMessage();
     }
   }
 

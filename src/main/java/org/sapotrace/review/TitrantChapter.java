@@ -18,7 +18,6 @@ record TitrantChapter(LineReview review) {
 
   List<Block> blocks() {
     List<Block> blocks = new ArrayList<>();
-    blocks.add(new Block.NewPage());
     blocks.add(new Block.Heading(1, "Titrant lots"));
     if (review.lots().isEmpty()) {
       blocks.add(new Block.Paragraph("No result of the period counts with a lot on record."));

