@@ -42,7 +42,7 @@ record ChangeTable(StreamReview review) {
               state(result.revisions().get(i - 1)),
               state(revision),
               Words.time(revision.recordedAt()),
-              review.changer(result.id(), revision.revision()),
+              review.changer(result, revision.revision()),
               revision.reason() == null ? "none was given" : revision.reason()));
     }
   }

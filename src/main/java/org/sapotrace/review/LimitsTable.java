@@ -33,10 +33,10 @@ record LimitsTable(StreamReview review) {
             List.of(
                 words("Revision", 16),
                 words("In force from", 16),
-                number("Centre", 11),
-                number("Sigma", 11),
-                number("Lower", 11),
-                number("Upper", 11),
+                number("Centre", 13),
+                number("Sigma", 13),
+                number("Lower", 13),
+                number("Upper", 13),
                 words("From", 24),
                 words("By, and why", 32)),
             judging.stream().map(this::row).toList());
@@ -98,20 +98,32 @@ record LimitsTable(StreamReview review) {
                 excluded);
   }
 
+  /** Who stands behind limits, and why; those of a new phase or other rules are as they were. */
   private String why(LimitsRevision revision) {
-    String by =
-        revision.status() == LimitsRevision.Status.ADOPTED
-            ? review.adopter(revision.revision())
-            : "the service";
-    String reason =
-        revision.reason() != null
-            ? revision.reason()
-            : switch (revision.origin()) {
-              case SETTINGS -> "the chart's settings were changed";
-              case PHASE -> "a new phase began";
-              case PLANNED -> "estimated once more, as planned";
-              case BASELINE, GIVEN -> "no reason was given";
-            };
-    return "%s, %s: %s".formatted(by, Words.time(revision.adoptedAt()), reason);
+    String told = "%s, %s: ".formatted(by(revision), Words.time(revision.adoptedAt()));
+    return switch (revision.origin()) {
+      case SETTINGS -> told + "the chart's settings were changed" + as(revision);
+      case PHASE -> told + "a new phase began" + as(revision);
+      case PLANNED -> told + "estimated once more, as planned";
+      case BASELINE, GIVEN ->
+          told + Objects.requireNonNullElse(revision.reason(), "no reason was given");
+    };
+  }
+
+  private String by(LimitsRevision revision) {
+    return revision.status() == LimitsRevision.Status.ADOPTED
+        ? review.adopter(revision.revision())
+        : "the service";
+  }
+
+  /** The revision whose limits these are. */
+  private String as(LimitsRevision again) {
+    return review.chart().limits().stream()
+        .filter(each -> each.revision() < again.revision())
+        .filter(each -> each.origin() != LimitsRevision.Origin.SETTINGS)
+        .filter(each -> each.origin() != LimitsRevision.Origin.PHASE)
+        .reduce((earlier, later) -> later)
+        .map(each -> "; as revision %d (%s)".formatted(each.revision(), why(each)))
+        .orElse("");
   }
 }

@@ -16,6 +16,7 @@ import org.sapotrace.chemistry.Specification;
 import org.sapotrace.controlchart.ControlChart;
 import org.sapotrace.monitoring.CapabilityCharts;
 import org.sapotrace.monitoring.ControlCharts;
+import org.sapotrace.monitoring.LimitsRevision;
 import org.sapotrace.productline.DatedSpecification;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.refusal.Refusal;
@@ -39,7 +40,7 @@ record StreamChapter(StreamReview review) {
                     results())));
     blocks.add(new Block.Paragraph(specification() + " " + titrants()));
     blocks.add(new Block.Picture(ControlCharts.of(stream.chart().resultsChart(), review.chart())));
-    blocks.add(ewma());
+    blocks.addAll(drift());
     blocks.addAll(new LimitsTable(review).blocks());
     blocks.addAll(new SignalTable(review).blocks());
     blocks.add(new Block.Heading(2, "Capability"));
@@ -49,15 +50,23 @@ record StreamChapter(StreamReview review) {
     return blocks;
   }
 
-  private Block ewma() {
-    if (review.limitsAtTheEnd() == null) {
-      return new Block.Paragraph("There is no moving average (EWMA) while nothing judges results.");
+  /** The statistics that gather small shifts, as far as they watch the stream. */
+  private List<Block> drift() {
+    LimitsRevision limits = review.limitsAtTheEnd();
+    if (limits == null) {
+      return List.of(
+          new Block.Paragraph("There is no moving average (EWMA) while nothing judges results."));
     }
-    try {
-      return new Block.Picture(ControlCharts.of(ControlChart.Kind.EWMA, review.chart()));
-    } catch (Refusal none) {
-      return new Block.Paragraph("The stream is not watched by a moving average (EWMA).");
+    List<Block> blocks = new ArrayList<>();
+    if (limits.detectors().ewma() == null) {
+      blocks.add(new Block.Paragraph("The stream is not watched by a moving average (EWMA)."));
+    } else {
+      blocks.add(new Block.Picture(ControlCharts.of(ControlChart.Kind.EWMA, review.chart())));
     }
+    if (limits.detectors().cusum() != null) {
+      blocks.add(new Block.Picture(ControlCharts.of(ControlChart.Kind.CUSUM, review.chart())));
+    }
+    return blocks;
   }
 
   private String results() {
@@ -117,6 +126,10 @@ record StreamChapter(StreamReview review) {
   }
 
   private String titrants() {
+    if (review.stream().isKeptRemoval()) {
+      return "Each result is ln(inlet/outlet) of a batch, derived from streams %s and %s."
+          .formatted(review.stream().inlet(), review.stream().outlet());
+    }
     Map<String, Long> lots = new TreeMap<>();
     long typed = 0;
     for (RecordedResult result : review.counting()) {

@@ -2,7 +2,6 @@ package org.sapotrace.review;
 
 import java.util.List;
 import java.util.Set;
-import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.PrecisionReport;
 import org.sapotrace.bench.RecordedResult;
@@ -32,6 +31,8 @@ record StreamReview(
     List<Signal> signals,
     PrecisionReport precision,
     List<Entries.Done> done) {
+
+  private static final String UNTOLD = "nobody whom the ledger tells of";
 
   Stream stream() {
     return chart.stream();
@@ -91,17 +92,19 @@ record StreamReview(
         .filter(each -> each.act() == Act.LIMITS_ADOPTED && each.subject().equals(subject))
         .map(Entries.Done::actor)
         .findFirst()
-        .orElse("the service");
+        .orElse(UNTOLD);
   }
 
   /** Who recorded a revision of a result, counting from 1, of which the first is no change. */
-  String changer(UUID result, int revision) {
-    String subject = result.toString();
-    return done.stream()
-        .filter(each -> each.act() != Act.LIMITS_ADOPTED && each.subject().equals(subject))
-        .skip(revision - 2L)
-        .map(Entries.Done::actor)
-        .findFirst()
-        .orElse("unknown");
+  String changer(RecordedResult result, int revision) {
+    String subject = result.id().toString();
+    List<String> actors =
+        done.stream()
+            .filter(each -> each.act() != Act.LIMITS_ADOPTED && each.subject().equals(subject))
+            .map(Entries.Done::actor)
+            .toList();
+    // From the end, as what is older than the ledger has no entry.
+    int index = actors.size() - 1 - (result.latest().revision() - revision);
+    return index < 0 ? UNTOLD : actors.get(index);
   }
 }

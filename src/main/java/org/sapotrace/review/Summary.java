@@ -84,9 +84,9 @@ record Summary(LineReview review) {
     if (judged == 0) {
       return "None of them was held against a specification.";
     }
-    return "Of %s held against a specification %d conform, %d do not, and %d are inconclusive.%s"
+    return "%s held against a specification: %d conforming, %d nonconforming, %d inconclusive.%s"
         .formatted(
-            Words.count(judged, "result"),
+            Words.count(judged, "result") + (judged == 1 ? " was" : " were"),
             of(Verdict.Outcome.CONFORMING).size(),
             of(Verdict.Outcome.NONCONFORMING).size(),
             of(Verdict.Outcome.INCONCLUSIVE).size(),

@@ -4,7 +4,7 @@ import static io.restassured.RestAssured.given;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
-import static org.sapotrace.testing.Api.put;
+import static org.sapotrace.testing.Api.post;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -23,6 +23,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.testing.PostgresResource;
+import org.sapotrace.testing.Wash;
 
 /** Holds what the document says against what the interface answers of the same line. */
 @QuarkusTest
@@ -49,6 +50,35 @@ class ReviewDocumentTest {
                     number(limits.get("lower")),
                     number(limits.get("upper"))))
         .contains(": first fortnight of the new wash");
+  }
+
+  @Test
+  void tellsWhoseLimitsHoldInANewPhase() throws IOException {
+    ReviewedLine line = new ReviewedLine().washed();
+    json(
+        201,
+        post(
+            line.path + "/events",
+            "{\"kind\": \"media-change\", \"at\": \"2026-02-24T00:00:00Z\", \"newPhase\": true}"));
+
+    assertThat(line.text(""))
+        .contains("3, adopted 24 Feb 2026 00:00 ")
+        .containsPattern(
+            "a new phase began; as revision 2 \\(bench, .*: first fortnight of the new wash\\)")
+        .contains("media change, new phase no note washed");
+  }
+
+  @Test
+  void tellsWhatRemovalsAreDerivedFrom() throws IOException {
+    Wash wash = Wash.watched();
+    wash.record("crude", "K-1", 0, 1000);
+    wash.record("washed", "K-1", 1, 40);
+    String text = ReviewedLine.text(get("/lines/" + wash.line + "/review.pdf"));
+
+    assertThat(text)
+        .contains("Stream washed-removal: removal at sampling point after-wash, without a unit.")
+        .contains("1 result that counts, sampled from 1 Feb 2026 to 1 Feb 2026; mean 3.219,")
+        .contains("ln(inlet/outlet) of a batch, derived from streams crude and washed.");
   }
 
   @Test
@@ -79,7 +109,8 @@ class ReviewDocumentTest {
           .contains("Review of Harbour line")
           .contains("43 results of 40 batches were recorded at 2 streams; 2 of them have been")
           .contains("changed since, and 1 withdrawn.")
-          .contains("Of 40 results held against a specification 39 conform, 1 do not, and 0 are")
+          .contains(
+              "40 results were held against a specification: 39 conforming, 1 nonconforming, 0")
           .contains("Not conforming: K-0147.")
           .contains("%d without a finding, 1 explained, 1 lapsed.".formatted(unexplained))
           .contains("Out of control at the end of the period: Fuel after the wash.")
@@ -221,10 +252,6 @@ class ReviewDocumentTest {
   void isUnknownWhereTheLineIs() {
     assertThat(json(404, get("/lines/no-such-line/review.pdf")).get("detail").asText())
         .isEqualTo("There is no line no-such-line.");
-    System.out.println(
-            + put("/lines/a/review.pdf", "{}").statusCode()
-            + put("/lines/a/streams/b/precision", "{}").statusCode()
-            + put("/lines/a/events", "{}").statusCode());
   }
 
   private static String page(PDDocument document, int number) throws IOException {

@@ -163,7 +163,10 @@ final class ReviewedLine {
   }
 
   PDDocument document(String query) throws IOException {
-    Response answer = review(query);
+    return document(review(query));
+  }
+
+  private static PDDocument document(Response answer) throws IOException {
     if (answer.statusCode() != 200) {
       throw new AssertionError(answer.asString());
     }
@@ -172,7 +175,11 @@ final class ReviewedLine {
 
   /** All words of the review, with single spaces between them. */
   String text(String query) throws IOException {
-    try (PDDocument document = document(query)) {
+    return text(review(query));
+  }
+
+  static String text(Response answer) throws IOException {
+    try (PDDocument document = document(answer)) {
       return words(new PDFTextStripper().getText(document));
     }
   }
