@@ -48,6 +48,7 @@ record Typesetting(double width) {
     if (block instanceof Block.Picture picture) {
       return below(9, picture(new ChartPainter(picture.chart(), Axis.TIME)));
     }
+    // What is left is a paragraph.
     return below(6, lines(String.join(" ", block.told().toList()), BODY, 0, false));
   }
 

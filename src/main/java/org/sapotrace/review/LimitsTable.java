@@ -24,7 +24,9 @@ record LimitsTable(StreamReview review) {
       return List.of(
           heading,
           new Block.Paragraph(
-              "No limits were adopted, and too few results are on record for trial limits: nothing judged these results."));
+              review.chart().limits().isEmpty()
+                  ? "No limits were adopted, and the service has no trial limits yet: nothing judged these results."
+                  : "The limits on record hold at other times: nothing judged these results."));
     }
     boolean adopted =
         judging.stream().anyMatch(each -> each.status() == LimitsRevision.Status.ADOPTED);

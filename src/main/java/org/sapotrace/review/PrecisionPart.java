@@ -54,7 +54,9 @@ record PrecisionPart(StreamReview review) {
         ? "The measurement's share of the chart's sigma: not known."
         : "The measurement makes %s of the chart's variance: %s of a sigma of %s (limits revision %d)."
             .formatted(
-                Math.round(100 * found.shareOfVariance()) + " %",
+                found.shareOfVariance() < 0.01
+                    ? "under 1 %"
+                    : Math.round(100 * found.shareOfVariance()) + " %",
                 unit(found.measurementStandardDeviation()),
                 unit(found.chartSigma()),
                 found.limitsRevision());

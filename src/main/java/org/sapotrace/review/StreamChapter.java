@@ -78,9 +78,9 @@ record StreamChapter(StreamReview review) {
         counting.stream()
             .mapToDouble(result -> StreamReview.value(result.latest()))
             .summaryStatistics();
-    return "%s that count, sampled from %s to %s; mean %s, from %s to %s."
+    return "%s, sampled from %s to %s; mean %s, from %s to %s."
         .formatted(
-            Words.count(counting.size(), "result"),
+            Words.count(counting.size(), "result") + (counting.size() == 1 ? " counts" : " count"),
             Words.day(counting.get(0).sampledAt()),
             Words.day(counting.get(counting.size() - 1).sampledAt()),
             review.stream().withUnit(Words.number(values.getAverage())),

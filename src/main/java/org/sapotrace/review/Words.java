@@ -48,6 +48,9 @@ final class Words {
 
   /** A sentence that begins with a capital and ends with a stop. */
   static String sentence(String text) {
+    if (text.isBlank()) {
+      return "None.";
+    }
     String stop = text.endsWith(".") ? "" : ".";
     return text.substring(0, 1).toUpperCase(Locale.ENGLISH) + text.substring(1) + stop;
   }

@@ -77,7 +77,7 @@ class ReviewDocumentTest {
 
     assertThat(text)
         .contains("Stream washed-removal: removal at sampling point after-wash, without a unit.")
-        .contains("1 result that counts, sampled from 1 Feb 2026 to 1 Feb 2026; mean 3.219,")
+        .contains("1 result counts, sampled from 1 Feb 2026 to 1 Feb 2026; mean 3.219,")
         .contains("ln(inlet/outlet) of a batch, derived from streams crude and washed.");
   }
 

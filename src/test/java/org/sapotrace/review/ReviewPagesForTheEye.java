@@ -5,6 +5,7 @@ import io.quarkus.test.junit.QuarkusTest;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.Paths;
+import javax.imageio.ImageIO;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.rendering.PDFRenderer;
 import org.junit.jupiter.api.Test;
@@ -27,7 +28,7 @@ class ReviewPagesForTheEye {
     Files.write(directory.resolve(name + ".pdf"), line.review(query).asByteArray());
     try (PDDocument document = line.document(query)) {
       for (int i = 0; i < document.getNumberOfPages(); i++) {
-        javax.imageio.ImageIO.write(
+        ImageIO.write(
             new PDFRenderer(document).renderImageWithDPI(i, 100),
             "png",
             directory.resolve("%s-%d.png".formatted(name, i + 1)).toFile());
