@@ -1,4 +1,4 @@
-/** Pictures of control charts: the only package that knows how a chart is drawn. */
+/** Pictures of control charts, and papers with them: the only package that knows how to draw. */
 @NullMarked
 package org.sapotrace.chartimage;
 

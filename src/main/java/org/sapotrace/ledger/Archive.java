@@ -4,11 +4,13 @@ import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
+import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.refusal.Refusal;
 
@@ -52,6 +54,11 @@ public class Archive {
             Objects.requireNonNullElse(exclusive, Entries.Place.BEGINNING),
             new Entries.Filter(shown, stream),
             most);
+  }
+
+  /** Who did things of some kinds in a stream that the caller may look at, in order. */
+  public List<Entries.Done> done(UUID stream, Collection<Act> acts) {
+    return entries.done(stream, acts);
   }
 
   /**

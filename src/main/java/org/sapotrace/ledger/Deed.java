@@ -33,6 +33,11 @@ public record Deed(
   /** In the chain of a stream, whose lock the caller holds. */
   static Deed ofStream(
       UUID stream, StreamNames.Names names, Act act, String subject, Object content) {
-    return new Deed("stream/" + stream, names.line(), names.stream(), act, subject, content);
+    return new Deed(chain(stream), names.line(), names.stream(), act, subject, content);
+  }
+
+  /** The chain of a stream. */
+  public static String chain(UUID stream) {
+    return "stream/" + stream;
   }
 }

@@ -2,6 +2,7 @@ package org.sapotrace.ledger;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /** The entries on record, which are added to and never changed. */
@@ -28,6 +29,13 @@ public interface Entries {
    */
   record Filter(@Nullable Collection<String> lines, @Nullable String stream) {}
 
+  /**
+   * Who did something.
+   *
+   * @param subject names what was changed
+   */
+  record Done(Act act, String subject, String actor) {}
+
   /** JSON in its canonical form. */
   String canonical(Object content);
 
@@ -36,4 +44,7 @@ public interface Entries {
 
   /** Entries that heads tell of, by their heads, then chains, then numbers. */
   List<Read> after(Place exclusive, Filter filter, int most);
+
+  /** Who did things of some kinds in a stream, in order. */
+  List<Done> done(UUID stream, Collection<Act> acts);
 }

@@ -5,7 +5,7 @@ import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Stream;
 
 /** A line with its streams, as they are listed to choose from. */
-public record ListedLine(String name, String alkali, List<ListedStream> streams) {
+public record ListedLine(String slug, String name, String alkali, List<ListedStream> streams) {
 
   /**
    * A stream to choose.
@@ -17,6 +17,7 @@ public record ListedLine(String name, String alkali, List<ListedStream> streams)
 
   static ListedLine of(Line line, List<Stream> streams) {
     return new ListedLine(
+        line.slug(),
         line.name(),
         line.alkali().id(),
         streams.stream()

@@ -1,5 +1,6 @@
 package org.sapotrace.architecture;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -70,6 +71,18 @@ enum Part {
   // A feature that knows HTTP: it tells the door who calls, and the lines who may touch them.
   ACCESS(Kind.FEATURE, HTTP, PRODUCTLINE, LEDGER),
   CHARTIMAGE(Kind.PICTURE, CAPABILITY, CONTROLCHART),
+  REVIEW(
+      Kind.PAPERS,
+      CHARTIMAGE,
+      TITRANT,
+      BENCH,
+      MONITORING,
+      PRODUCTLINE,
+      LEDGER,
+      CAPABILITY,
+      CONTROLCHART,
+      CHEMISTRY,
+      MEASURE),
   EMBEDDED(Kind.DATABASE),
   BACKUP(Kind.COPIES),
   PAGES(
@@ -120,6 +133,8 @@ enum Part {
         "jakarta.enterprise..",
         "jakarta.transaction",
         "org.hipparchus.."),
+    /** A feature that tells what others have on record, and stores nothing. */
+    PAPERS("jakarta.enterprise..", "jakarta.transaction"),
     /** Calls features and stores nothing by itself. */
     RECORDING("jakarta.enterprise.."),
     REST(
@@ -224,16 +239,17 @@ enum Part {
   }
 
   private Stream<Allowance> packages() {
-    Stream<Allowance> usual =
-        kind == Kind.FEATURE || kind == Kind.ANSWERS
-            ? Stream.of(
-                allowance("", kind),
-                allowance(".rest", Kind.REST),
-                allowance(".persistence", Kind.PERSISTENCE))
-            : Stream.of(allowance("", kind));
-    return this == ACCESS
-        ? Stream.concat(usual, Stream.of(allowance(".oidc", Kind.IDENTITY)))
-        : usual;
+    List<Allowance> packages = new ArrayList<>(List.of(allowance("", kind)));
+    if (kind == Kind.FEATURE || kind == Kind.ANSWERS || kind == Kind.PAPERS) {
+      packages.add(allowance(".rest", Kind.REST));
+    }
+    if (kind == Kind.FEATURE || kind == Kind.ANSWERS) {
+      packages.add(allowance(".persistence", Kind.PERSISTENCE));
+    }
+    if (this == ACCESS) {
+      packages.add(allowance(".oidc", Kind.IDENTITY));
+    }
+    return packages.stream();
   }
 
   private Allowance allowance(String beneath, Kind where) {

@@ -15,6 +15,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.notice.TestRelay;
 import org.sapotrace.testing.Api;
@@ -70,7 +71,19 @@ class ContractExamplesTest {
     answers("listGlassware", 200, "/glassware?limit=1");
     answers("listBalances", 200, "/balances?limit=1");
     answers("correctResult", 201, "/results/" + measured.path("id").asText() + "/corrections");
+    document();
     refuses();
+  }
+
+  /** Of a document the contract shows what is asked, and not what is answered. */
+  private void document() {
+    String asked =
+        contract.operation("getReview").parameters("query").stream()
+            .map(each -> each.name() + "=" + contract.at(each.pointer() + "/example").asText())
+            .collect(Collectors.joining("&"));
+    Response answer = Api.get(LINE + "/review.pdf?" + asked);
+    assertThat(answer.statusCode()).as(asked).isEqualTo(200);
+    assertThat(answer.contentType()).isEqualTo("application/pdf");
   }
 
   /** Of the titrations of the README's walk, and of one sample that three analysts titrated. */

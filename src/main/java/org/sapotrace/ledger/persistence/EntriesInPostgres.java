@@ -16,10 +16,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.UUID;
 import javax.sql.DataSource;
 import org.hibernate.Session;
 import org.hibernate.query.NativeQuery;
+import org.sapotrace.ledger.Act;
 import org.sapotrace.ledger.CanonicalJson;
+import org.sapotrace.ledger.Deed;
 import org.sapotrace.ledger.Entries;
 import org.sapotrace.ledger.Entry;
 
@@ -43,6 +46,13 @@ class EntriesInPostgres implements Entries {
         and e.seq > case when h.number = :number and h.chain = :chain then :seq else 0 end
         %s
       order by h.number, h.chain, e.seq
+      """;
+
+  private static final String DONE =
+      """
+      select action, subject, actor from ledger_entry
+      where chain = cast(:chain as text) collate "C" and action in (:actions)
+      order by seq
       """;
 
   /** How far a chain goes. */
@@ -134,6 +144,22 @@ class EntriesInPostgres implements Entries {
       query.setParameter("stream", filter.stream());
     }
     return query.getResultList().stream().map(EntriesInPostgres::toRead).toList();
+  }
+
+  @Override
+  public List<Done> done(UUID stream, Collection<Act> acts) {
+    return database
+        .createNativeQuery(DONE, Tuple.class)
+        .setParameter("chain", Deed.chain(stream))
+        .setParameterList("actions", acts.stream().map(Act::id).toList())
+        .getResultStream()
+        .map(
+            row ->
+                new Done(
+                    Act.named(row.get("action", String.class)),
+                    row.get("subject", String.class),
+                    row.get("actor", String.class)))
+        .toList();
   }
 
   private static Read toRead(Tuple row) {
