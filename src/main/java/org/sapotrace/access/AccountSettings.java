@@ -75,7 +75,7 @@ public record AccountSettings(@Nullable Issuer issuer) {
       // Refused below.
     }
     throw Refusal.impossible(
-        "SAPOTRACE_OIDC_ISSUER is no address of an issuer: set it as it stands in the tokens' iss, such as https://accounts.plant.example/realms/plant.");
+        "SAPOTRACE_OIDC_ISSUER is no address of an issuer: set it as it stands in the tokens' iss, such as https://accounts.plant.example/plant.");
   }
 
   private static String audience(Optional<String> audience) {
@@ -91,7 +91,7 @@ public record AccountSettings(@Nullable Issuer issuer) {
   private static void requireClaim(String setting, String claim) {
     if (!CLAIM.matcher(claim).matches()) {
       throw Refusal.impossible(
-          "%s is \"%s\": set the name of a claim, such as roles, or a JSON pointer to it, such as /resource_access/sapotrace/roles."
+          "%s is \"%s\": set the name of a claim, such as roles, or a JSON pointer to it, such as /sapotrace/roles."
               .formatted(setting, claim));
     }
   }

@@ -4,7 +4,6 @@ import io.quarkus.narayana.jta.runtime.TransactionConfiguration;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.time.InstantSource;
-import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -56,9 +55,9 @@ public class Archive {
             most);
   }
 
-  /** Who did things of some kinds in a stream that the caller may look at, in order. */
-  public List<Entries.Done> done(UUID stream, Collection<Act> acts) {
-    return entries.done(stream, acts);
+  /** Who adopted limits of a stream that the caller may look at, and who changed its results. */
+  public List<Entries.Done> changes(UUID stream) {
+    return entries.changes(stream);
   }
 
   /**

@@ -45,6 +45,6 @@ public interface Entries {
   /** Entries that heads tell of, by their heads, then chains, then numbers. */
   List<Read> after(Place exclusive, Filter filter, int most);
 
-  /** Who did things of some kinds in a stream, in order. */
-  List<Done> done(UUID stream, Collection<Act> acts);
+  /** Who adopted limits of a stream, and who changed its results, in order. */
+  List<Done> changes(UUID stream);
 }

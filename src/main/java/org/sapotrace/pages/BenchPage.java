@@ -7,6 +7,7 @@ import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.UriInfo;
 import java.util.List;
+import org.sapotrace.http.CurrentCaller;
 import org.sapotrace.http.Requires;
 import org.sapotrace.http.Scope;
 import org.sapotrace.productline.Line;
@@ -19,9 +20,11 @@ class BenchPage {
   private static final int MOST = 1000;
 
   private final ProductLines productLines;
+  private final CurrentCaller caller;
 
-  BenchPage(ProductLines productLines) {
+  BenchPage(ProductLines productLines, CurrentCaller caller) {
     this.productLines = productLines;
+    this.caller = caller;
   }
 
   @GET
@@ -32,6 +35,7 @@ class BenchPage {
     return Templates.choice(
             lines.stream().limit(MOST).map(this::listed).toList(),
             lines.size() > MOST,
+            caller.get().map(who -> who.may(Scope.REVIEW)).orElse(false),
             uri.getBaseUri().toString().replaceFirst("/$", ""))
         .render();
   }

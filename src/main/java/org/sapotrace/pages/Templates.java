@@ -14,9 +14,11 @@ final class Templates {
   /**
    * What there is to titrate for.
    *
+   * @param reviews whether the reader may look at reviews
    * @param address under which the service was asked, for what is to be sent to it
    */
-  static native TemplateInstance choice(List<ListedLine> lines, boolean more, String address);
+  static native TemplateInstance choice(
+      List<ListedLine> lines, boolean more, boolean reviews, String address);
 
   static native TemplateInstance titration(FormHead head, TitrationForm form);
 

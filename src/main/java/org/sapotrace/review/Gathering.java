@@ -10,7 +10,6 @@ import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Results;
 import org.sapotrace.bench.StreamPrecision;
 import org.sapotrace.bench.UsedTitrant;
-import org.sapotrace.ledger.Act;
 import org.sapotrace.ledger.Archive;
 import org.sapotrace.monitoring.Charts;
 import org.sapotrace.monitoring.PointSelection;
@@ -30,9 +29,6 @@ class Gathering {
   static final int MOST_RESULTS = 20_000;
 
   private static final int AT_ONCE = 1000;
-
-  private static final Set<Act> CHANGES =
-      Set.of(Act.LIMITS_ADOPTED, Act.RESULT_CORRECTED, Act.RESULT_WITHDRAWN, Act.RESULT_RESTATED);
 
   private final ProductLines productLines;
   private final Results results;
@@ -98,7 +94,7 @@ class Gathering {
         found,
         signals,
         precision.of(line.slug(), stream.slug(), period.from(), period.to()).report(),
-        archive.done(stream.id(), CHANGES));
+        archive.changes(stream.id()));
   }
 
   private List<RecordedResult> results(Stream stream, Period period, int room) {

@@ -5,6 +5,9 @@ import java.time.Instant;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.sapotrace.productline.Line;
 import org.sapotrace.titrant.Restatement;
@@ -61,15 +64,21 @@ class LotHistory {
         .map(each -> each.result().sampledAt());
   }
 
-  private List<Restatement> restated(String lot, Line line, Period period) {
+  private List<LotReview.Restated> restated(String lot, Line line, Period period) {
     return restater.restatements(lot, null, Integer.MAX_VALUE).stream()
-        .filter(
-            each ->
-                each.changed().stream()
-                    .anyMatch(
-                        changed ->
-                            changed.line().equals(line.slug())
-                                && period.holds(changed.sampledAt())))
+        .map(each -> restated(each, line, period))
+        .filter(each -> each.changed() > 0)
         .toList();
+  }
+
+  private static LotReview.Restated restated(Restatement all, Line line, Period period) {
+    Set<UUID> changed =
+        all.changed().stream()
+            .filter(each -> each.line().equals(line.slug()) && period.holds(each.sampledAt()))
+            .map(Restatement.Changed::result)
+            .collect(Collectors.toSet());
+    int turned = (int) all.verdictsTurned().stream().filter(changed::contains).count();
+    return new LotReview.Restated(
+        all.recordedAt(), all.from(), all.reason(), changed.size(), turned);
   }
 }

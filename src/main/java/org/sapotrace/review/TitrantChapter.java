@@ -5,12 +5,12 @@ import static org.sapotrace.chartimage.Block.Table.Column.words;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Figure;
 import org.sapotrace.chartimage.Block;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.titrant.LotDeclaration;
-import org.sapotrace.titrant.Restatement;
 import org.sapotrace.titrant.Titrants;
 
 /** The titrant lots that results of a period count with. */
@@ -76,17 +76,18 @@ record TitrantChapter(LineReview review) {
         expanded == null ? Words.number(figure.value()) : Rounding.of(figure.value(), expanded),
         change == null
             ? "the first"
-            : "%+.2f".formatted(100 * change / (figure.value() - change)).replace('-', '−'),
+            : String.format(Locale.ROOT, "%+.2f", 100 * change / (figure.value() - change))
+                .replace('-', '−'),
         each.result().latest().withdrawn() ? "withdrawn" : "counts");
   }
 
-  private static String restated(Restatement restatement) {
+  private static String restated(LotReview.Restated restated) {
     return "Restated %s from %s: %s changed, %d of them with another verdict. Reason: %s"
         .formatted(
-            Words.time(restatement.recordedAt()),
-            restatement.from() == null ? "the first result" : Words.time(restatement.from()),
-            Words.count(restatement.changed().size(), "result"),
-            restatement.verdictsTurned().size(),
-            Words.sentence(restatement.reason()));
+            Words.time(restated.at()),
+            restated.from() == null ? "the first result" : Words.time(restated.from()),
+            Words.count(restated.changed(), "result"),
+            restated.turned(),
+            Words.sentence(restated.reason()));
   }
 }

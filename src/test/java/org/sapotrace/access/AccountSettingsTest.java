@@ -13,7 +13,7 @@ import org.sapotrace.refusal.Refusal;
 
 class AccountSettingsTest {
 
-  private static final String ISSUER = "https://accounts.plant.example/realms/plant";
+  private static final String ISSUER = "https://accounts.plant.example/plant";
 
   private static AccountSettings of(String issuer, String audience, String scopes, String lines) {
     return AccountSettings.of(
@@ -45,7 +45,7 @@ class AccountSettingsTest {
         ISSUER,
         "https://accounts.plant.example",
         "https://accounts.plant.example/",
-        "http://localhost:8180/realms/plant",
+        "http://localhost:8180/plant",
         "http://127.0.0.1:8180",
         "http://[::1]/plant"
       })
@@ -83,7 +83,7 @@ class AccountSettingsTest {
   @CsvSource({
     "scope, lines",
     "https://plant.example/roles, https://plant.example/lines",
-    "/resource_access/sapotrace/roles, /a~1b/c~0d"
+    "/sapotrace/roles, /a~1b/c~0d"
   })
   void findsClaimsByNameOrPointer(String scopes, String lines) {
     assertThat(of(ISSUER, "bench", scopes, lines).issuer())

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.stream.Stream;
 
 /** Writes the tables of docs/detection.md anew, between its marks. */
 final class DetectionReport {
@@ -42,6 +43,7 @@ final class DetectionReport {
         "### Warning where the wash spreads more and the feed less",
         SimulatedLine.Spreads.UNEVEN_WASH);
     limits();
+    attempts();
   }
 
   private void warnings(String title, SimulatedLine.Spreads spreads) {
@@ -81,9 +83,9 @@ final class DetectionReport {
     }
   }
 
-  private static Map<Charted, Double> falseAlarms(Detecting detecting) {
+  private static Map<Charted, Double> falseAlarms(Watching watching) {
     return Detection.falseAlarms(
-        SimulatedLine.Spreads.USUAL, detecting, QUIET_PLANTS, new SplittableRandom(SEED));
+        SimulatedLine.Spreads.USUAL, watching, QUIET_PLANTS, new SplittableRandom(SEED));
   }
 
   private void causes() {
@@ -152,6 +154,35 @@ final class DetectionReport {
                     spreads, drift, new RampRatio(spreads, drift, true), PLANTS, SEED + 30)));
       }
     }
+  }
+
+  private void attempts() {
+    line("%n### What was tried%n");
+    line("| watched, beside limits | a failing wash | a soapier feed | false alarms |");
+    line("|---|---|---|---|");
+    Attempts.all()
+        .forEach(
+            (label, watching) ->
+                line(
+                    "| %s |%s%s %.1f |",
+                    label,
+                    warning(inThirty(Fault.WASH, watching)),
+                    warning(inThirty(Fault.FEED, watching)),
+                    1000 * mostFalseAlarms(watching)));
+  }
+
+  private static Summary inThirty(Fault fault, Watching watching) {
+    return Summary.of(
+        SimulatedLine.Spreads.USUAL, new Drift(fault, 30), watching, PLANTS, SEED + 30);
+  }
+
+  /** Of crude, washed fuel and removal. */
+  private static double mostFalseAlarms(Watching watching) {
+    Map<Charted, Double> alarms = falseAlarms(watching);
+    return Stream.of(Charted.CRUDE, Charted.WASHED, Charted.REMOVAL)
+        .mapToDouble(alarms::get)
+        .max()
+        .orElseThrow();
   }
 
   private static String warning(Summary summary) {

@@ -244,6 +244,32 @@ class TamperingTest {
   }
 
   @Test
+  void isNotWhatIsOlderThanTheLedger() throws SQLException {
+    Verification found =
+        after(
+            """
+            insert into result_revision
+            select stream_id, result_id, 2, now(), 'tidied up', withdrawn, value, entered, determination
+            from result_revision where result_id = '%1$s'
+            """
+                .formatted(result),
+            "insert into ledger_older select '%s', id::text, 2 from result where id = '{result}'"
+                .replace("{result}", result));
+    assertThat(found.firstBroken()).isNull();
+  }
+
+  @Test
+  void showsInAResultOfWhichNothingWasEntered() throws SQLException {
+    assertUntold(
+        """
+        insert into result (stream_id, id, batch, sampled_at)
+        select stream_id, gen_random_uuid(), batch, sampled_at from result where id = '%s'
+        """
+            .formatted(result),
+        "or none was");
+  }
+
+  @Test
   void showsInTheBatchOrTimeOfAResult() throws SQLException {
     for (String change : List.of("batch = 'K-9999'", "sampled_at = sampled_at + interval '1 h'")) {
       assertUntold(

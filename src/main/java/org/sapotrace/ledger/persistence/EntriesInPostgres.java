@@ -48,10 +48,12 @@ class EntriesInPostgres implements Entries {
       order by h.number, h.chain, e.seq
       """;
 
-  private static final String DONE =
+  // In the words of the index ledger_entry_of_changes, by which they are found.
+  private static final String CHANGES =
       """
       select action, subject, actor from ledger_entry
-      where chain = cast(:chain as text) collate "C" and action in (:actions)
+      where chain = cast(:chain as text) collate "C"
+        and action in ('limits-adopted', 'result-corrected', 'result-withdrawn', 'result-restated')
       order by seq
       """;
 
@@ -147,11 +149,10 @@ class EntriesInPostgres implements Entries {
   }
 
   @Override
-  public List<Done> done(UUID stream, Collection<Act> acts) {
+  public List<Done> changes(UUID stream) {
     return database
-        .createNativeQuery(DONE, Tuple.class)
+        .createNativeQuery(CHANGES, Tuple.class)
         .setParameter("chain", Deed.chain(stream))
-        .setParameterList("actions", acts.stream().map(Act::id).toList())
         .getResultStream()
         .map(
             row ->

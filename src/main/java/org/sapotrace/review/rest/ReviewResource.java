@@ -9,6 +9,7 @@ import jakarta.ws.rs.core.Request;
 import jakarta.ws.rs.core.Response;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.concurrent.Semaphore;
 import org.jboss.resteasy.reactive.RestQuery;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.chartimage.PaperSize;
@@ -25,7 +26,11 @@ import org.sapotrace.review.Reviews;
 @Path("/api/v1/lines/{line}/review.pdf")
 class ReviewResource {
 
+  /** All results of a review are in memory at once. */
+  private static final int AT_ONCE = 2;
+
   private final Reviews reviews;
+  private final Semaphore room = new Semaphore(AT_ONCE);
 
   ReviewResource(Reviews reviews) {
     this.reviews = reviews;
@@ -41,8 +46,18 @@ class ReviewResource {
       @RestQuery @DefaultValue("a4") String paper,
       @Context Request request) {
     PaperSize size = size(paper);
-    byte[] document = reviews.of(line, period(line, from, to)).pdf(size);
-    return Preconditions.answer(request, Preconditions.tag(document), () -> document);
+    Period period = period(line, from, to);
+    if (!room.tryAcquire()) {
+      throw Problem.of(
+              ProblemType.UNAVAILABLE, "Other reviews are being written: try again shortly.")
+          .asException();
+    }
+    try {
+      byte[] document = reviews.of(line, period).pdf(size);
+      return Preconditions.answer(request, Preconditions.tag(document), () -> document);
+    } finally {
+      room.release();
+    }
   }
 
   private Period period(String line, @Nullable Instant from, @Nullable Instant to) {

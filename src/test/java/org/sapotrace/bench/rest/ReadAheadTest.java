@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Timeout;
 class ReadAheadTest {
 
   @Test
+  @Timeout(30)
   void readsWhileSomethingElseIsDone() throws Exception {
     CountDownLatch isDone = new CountDownLatch(1);
     try (ReadAhead<Thread> ahead = new ReadAhead<>()) {
