@@ -6,13 +6,19 @@ create table ledger_older (
   revision integer not null,
   primary key (chain, subject, revision)
 );
+-- By one pass over both, however little is known yet of how large they are.
+set local enable_nestloop = off;
 insert into ledger_older
 select 'stream/' || r.stream_id, cast(r.result_id as text), r.revision
 from result_revision r
-where not exists (
-  select 1 from ledger_entry e
-  where e.chain = 'stream/' || r.stream_id and e.subject = cast(r.result_id as text)
-    and e.content like '%"revision":' || r.revision || ',"seal":%');
+left join (
+  select chain, subject,
+    cast(substring(content from '"revision":([0-9]{1,9}),"seal":') as integer) as revision
+  from ledger_entry where action like 'result-%') told
+  on told.chain = 'stream/' || r.stream_id and told.subject = cast(r.result_id as text)
+    and told.revision = r.revision
+where told.chain is null;
+set local enable_nestloop = on;
 
 create trigger append_only before update or delete or truncate on ledger_older
   for each statement execute function refuse_change_of_ledger();
