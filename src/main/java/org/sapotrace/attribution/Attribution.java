@@ -56,7 +56,7 @@ public record Attribution(
     Change.Shift moved = change.shiftOf(shifted);
     List<Part> parts = unknowns.parts(shifted, moved.estimate());
     double noise = measurement * Math.sqrt(moved.variance()) / shifted.sigma();
-    Cause cause = Math.abs(moved.estimate()) <= 2 * noise ? Cause.MEASUREMENT : named(parts);
+    Cause cause = Math.abs(moved.estimate()) <= 2 * noise ? Cause.MEASUREMENT : named(parts, moved);
     return new Attribution(
         change,
         moved.estimate(),
@@ -79,9 +79,11 @@ public record Attribution(
         .orElseThrow();
   }
 
-  private static Cause named(List<Part> parts) {
+  /** What is most of all parts, and of what was measured, which they may leave unexplained. */
+  private static Cause named(List<Part> parts, Change.Shift moved) {
     Part largest = parts.get(0);
-    boolean isClear = Math.abs(largest.z()) > CLEAR && largest.share() > MOST;
+    boolean isMost = largest.share() > MOST && largest.estimate() / moved.estimate() > MOST;
+    boolean isClear = Math.abs(largest.z()) > CLEAR && isMost;
     boolean isAlone = parts.stream().skip(1).allMatch(part -> Math.abs(part.z()) <= CLEAR);
     return isClear && isAlone ? largest.cause() : Cause.UNDECIDED;
   }

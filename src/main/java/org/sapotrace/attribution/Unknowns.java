@@ -128,7 +128,7 @@ record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance, doub
       if (each != 0) {
         double part = each * values.getEntry(i);
         double error = Math.abs(each) * Math.sqrt(covariance.getEntry(i, i));
-        parts.add(new Part(moves.get(i).cause(), part, error, part / total));
+        parts.add(new Part(moves.get(i).cause(), part, error, total == 0 ? 0 : part / total));
       }
     }
     parts.sort(Comparator.comparing((Part part) -> -Math.abs(part.estimate())));

@@ -18,22 +18,20 @@ public record Wanted(Evidence.Kind kind, String line) {
 
   /**
    * Of all that could be titrated now, what would narrow the parts most: the sum of their variances
-   * would be least.
+   * would be least. What nobody titrated before the change cannot tell what it changed.
    *
    * @return null where nothing would
    */
   static @Nullable Wanted among(List<Evidence> all, Change change, Evidence shifted) {
     double now = spread(all, change, shifted);
-    return List.of(
-            candidate(Evidence.Kind.CHECK_STANDARD, "", all, 0.03, 3.0),
-            candidate(Evidence.Kind.BLANK, "", all, 0.01, 0),
-            candidate(Evidence.Kind.STANDARDISATION, "", all, 0.005, 0),
-            candidate(Evidence.Kind.CRUDE, shifted.line(), all, 0.1, 0.3))
-        .stream()
+    return all.stream()
+        .filter(evidence -> isTitratedFor(shifted, evidence))
+        .filter(wanted -> wanted.results().get(0).day() <= change.day())
         .map(
             wanted -> {
               List<Evidence> more = new ArrayList<>(all);
-              more.add(settled(wanted, change));
+              more.remove(wanted);
+              more.add(titratedOn(wanted, change));
               return new Rated(wanted, spread(more, change, shifted));
             })
         .filter(rated -> rated.spread() < 0.9 * now)
@@ -44,21 +42,18 @@ public record Wanted(Evidence.Kind kind, String line) {
 
   private record Rated(Evidence evidence, double spread) {}
 
-  /** Titrations of a kind as they scatter on record, or else as they usually do. */
-  private static Evidence candidate(
-      Evidence.Kind kind, String line, List<Evidence> all, double usualSigma, double usualEffect) {
-    return all.stream()
-        .filter(evidence -> evidence.kind() == kind && evidence.line().equals(line))
-        .findFirst()
-        .orElse(
-            new Evidence(kind, line, usualEffect, List.of(new Evidence.Result(0, 0)), usualSigma));
+  private static boolean isTitratedFor(Evidence shifted, Evidence evidence) {
+    return switch (evidence.kind()) {
+      case CHECK_STANDARD, BLANK, STANDARDISATION -> true;
+      case CRUDE -> evidence.line().equals(shifted.line());
+      case WASHED, REMOVAL -> false;
+    };
   }
 
-  /** As many before the change as behind it. */
-  private static Evidence settled(Evidence like, Change change) {
-    List<Evidence.Result> results = new ArrayList<>();
+  /** What was titrated, and some more at the end. */
+  private static Evidence titratedOn(Evidence like, Change change) {
+    List<Evidence.Result> results = new ArrayList<>(like.results());
     for (int i = 0; i < MORE; i++) {
-      results.add(new Evidence.Result(change.day(), 0));
       results.add(new Evidence.Result(change.last(), 0));
     }
     return new Evidence(like.kind(), like.line(), like.blankEffect(), results, like.sigma());

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Attribution;
+import org.sapotrace.attribution.Cause;
 import org.sapotrace.attribution.Evidence;
 
 /**
@@ -18,6 +19,8 @@ import org.sapotrace.attribution.Evidence;
  * @param isLogarithmic whether that scale is ln of the unit
  * @param all the evidence
  * @param measurement standard uncertainty of a single result, on that scale
+ * @param feed the stream whose soap counts as the feed; null for the crude
+ * @param isOver whether the signal is, so that what is titrated now does not tell of it
  */
 record Gathered(
     Instant from,
@@ -25,10 +28,15 @@ record Gathered(
     int before,
     boolean isLogarithmic,
     List<Evidence> all,
-    double measurement) {
+    double measurement,
+    @Nullable String feed,
+    boolean isOver) {
 
   /** So many results before the change tell what there was before it. */
   static final int LEAST_BEFORE = 5;
+
+  /** A change is looked for in so many results before its first estimate, at most. */
+  private static final int MOST_LOOKED_AT = 60;
 
   private static final double MILLIS_A_DAY = Duration.ofDays(1).toMillis();
 
@@ -45,10 +53,20 @@ record Gathered(
     return shifted != null && before >= LEAST_BEFORE && shifted.results().size() > before;
   }
 
+  /** The feed of a tower is named by its stream, lest somebody look at the crude. */
+  String called(Cause cause) {
+    return cause == Cause.FEED && feed != null
+        ? "soap that stream %s brings".formatted(feed)
+        : cause.id();
+  }
+
   /** The first half of what lies before the estimated change had surely not moved. */
   Attribution attribution() {
     return Attribution.of(
-        Objects.requireNonNull(shifted), Math.max(1, before / 2), all, measurement);
+        Objects.requireNonNull(shifted),
+        Math.max(Math.max(1, before / 2), before - MOST_LOOKED_AT),
+        all,
+        measurement);
   }
 
   /** By what a shift on the scale is multiplied to be one in the unit. */

@@ -37,6 +37,11 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
     return (int) points.stream().filter(point -> point.at().isBefore(window.change())).count();
   }
 
+  /** Whether it tells what changed: there are results before the change and behind it. */
+  boolean isOnBothSides() {
+    return before() > 0 && before() < points.size();
+  }
+
   /** The standard uncertainty of a single result; 0 where it is unknown. */
   double measurement() {
     return points.stream()

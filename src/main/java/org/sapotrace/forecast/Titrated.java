@@ -27,11 +27,24 @@ record Titrated(Kind kind, List<RecordedResult> results, Line line) {
         kind,
         window,
         counted().flatMap(result -> point(result).stream()).toList(),
-        counted()
-            .map(this::blankEffect)
+        blankEffect(window));
+  }
+
+  /** That of what lies before the change, or where none of it was titrated here, of all. */
+  private double blankEffect(Series.Window window) {
+    OptionalDouble before =
+        blankEffect(counted().filter(result -> result.sampledAt().isBefore(window.change())));
+    return before.orElseGet(() -> blankEffect(counted()).orElse(0));
+  }
+
+  /** The geometric mean, which one result close to 0 does not carry away. */
+  private OptionalDouble blankEffect(Stream<RecordedResult> some) {
+    OptionalDouble mean =
+        some.map(this::blankEffect)
             .flatMapToDouble(OptionalDouble::stream)
-            .average()
-            .orElse(0));
+            .map(Math::log)
+            .average();
+    return mean.isPresent() ? OptionalDouble.of(Math.exp(mean.getAsDouble())) : mean;
   }
 
   private Stream<RecordedResult> counted() {

@@ -86,8 +86,8 @@ public class WhatMoved {
                         part.standardError() * toUnit))
             .toList(),
         found.cause(),
-        reason(stream, found, found.shift() * toUnit),
-        wanted == null ? null : wanted(wanted));
+        reason(stream, gathered, found, found.shift() * toUnit),
+        wanted == null || gathered.isOver() ? null : wanted(wanted));
   }
 
   private static AttributedShift.Course course(Gathered gathered, Change change) {
@@ -100,17 +100,17 @@ public class WhatMoved {
             .formatted(change.shape().id(), other, Rounding.of(change.gain())));
   }
 
-  private static String reason(Stream stream, Attribution found, double shift) {
+  private static String reason(Stream stream, Gathered gathered, Attribution found, double shift) {
     String moved = stream.withUnit(Rounding.of(shift));
     return switch (found.cause()) {
       case MEASUREMENT ->
           "The shift of %s is no larger than measuring alone makes.".formatted(moved);
-      case UNDECIDED -> undecided(found, moved);
+      case UNDECIDED -> undecided(found, moved) + outlook(gathered, found);
       default -> {
         Attribution.Part part = found.parts().get(0);
         yield "The %s explains %s of the shift of %s, %s standard errors from nothing, and no other part is clearly there."
             .formatted(
-                part.cause().id(),
+                gathered.called(part.cause()),
                 Rounding.percent(part.share()),
                 moved,
                 Rounding.of(Math.abs(part.z())));
@@ -134,6 +134,14 @@ public class WhatMoved {
                           .collect(Collectors.joining(" and ")));
         };
     return "Of the shift of %s nobody can say yet what it is: %s.".formatted(moved, why);
+  }
+
+  /** Why no titration is wanted, where none is. */
+  private static String outlook(Gathered gathered, Attribution found) {
+    if (gathered.isOver()) {
+      return " The signal is over, so what is titrated now does not tell of it.";
+    }
+    return found.wanted() == null ? " No titration that could be made now would decide it." : "";
   }
 
   private static @Nullable String wanted(Wanted wanted) {

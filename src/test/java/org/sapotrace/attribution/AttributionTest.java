@@ -166,7 +166,7 @@ class AttributionTest {
     assertThat(part(found, Cause.TITRANT).estimate()).isCloseTo(0.12, within(0.02));
   }
 
-  /** Without the crude nobody knows whether it or the wash moved. */
+  /** Without the crude nobody knows whether it or the wash moved; before, it was titrated. */
   @Test
   void wantsTheCrudeWhereOnlyTheWashedFuelWasTitrated() {
     Truth truth = still(STILL, STILL, STILL, step(0.4));
@@ -174,7 +174,12 @@ class AttributionTest {
         Attribution.of(
             truth.washeds(),
             QUIET,
-            List.of(truth.washeds(), truth.checks(), truth.blanks(), truth.standardisations()),
+            List.of(
+                truth.washeds(),
+                before(truth.crudes()),
+                truth.checks(),
+                truth.blanks(),
+                truth.standardisations()),
             0.04);
     assertThat(found.cause()).isEqualTo(Cause.UNDECIDED);
     assertThat(found.wanted()).isEqualTo(new Wanted(Kind.CRUDE, "a"));
@@ -187,9 +192,29 @@ class AttributionTest {
     Truth truth = still(STILL, STILL, step(0.3), STILL);
     Attribution found =
         Attribution.of(
-            truth.crudes(), QUIET, List.of(truth.crudes(), truth.removals(), truth.blanks()), 0.02);
+            truth.crudes(),
+            QUIET,
+            List.of(
+                truth.crudes(), truth.removals(), truth.blanks(), before(truth.standardisations())),
+            0.02);
     assertThat(found.cause()).isEqualTo(Cause.UNDECIDED);
     assertThat(found.wanted()).isEqualTo(new Wanted(Kind.STANDARDISATION, ""));
+  }
+
+  /** What nobody titrated before the change cannot tell by how much it moved. */
+  @Test
+  void wantsNothingThatWasNotTitratedBefore() {
+    Truth truth = still(STILL, STILL, STILL, step(0.4));
+    Attribution found =
+        Attribution.of(truth.washeds(), QUIET, List.of(truth.washeds(), truth.checks()), 0.04);
+    assertThat(found.cause()).isEqualTo(Cause.UNDECIDED);
+    assertThat(found.wanted()).isNull();
+  }
+
+  /** The first result alone, which lies before anything moved. */
+  private static Evidence before(Evidence all) {
+    return new Evidence(
+        all.kind(), all.line(), all.blankEffect(), all.results().subList(0, 1), all.sigma());
   }
 
   /** What moves on three lines at once is more likely what they share. */

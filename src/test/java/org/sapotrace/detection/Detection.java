@@ -10,11 +10,12 @@ import org.sapotrace.controlchart.Side;
 /**
  * One plant of two lines from its baseline over a quiet time into a drift on the first of them.
  *
+ * @param cause of the drift in truth
  * @param failure the first batch of the drift that was found out of specification, from 0
  * @param signal the first batch of the drift with a signal that shows it, from 0
  * @param causes what was named when asked at the signal, some batches later, and at the failure
  */
-record Detection(int failure, int signal, Map<Asked, Cause> causes) {
+record Detection(Cause cause, int failure, int signal, Map<Asked, Cause> causes) {
 
   /** So many results give a stream its limits. */
   static final int BASELINE = 45;
@@ -57,7 +58,11 @@ record Detection(int failure, int signal, Map<Asked, Cause> causes) {
         signalling = stream;
       }
     }
-    return new Detection(failure, signal, causes(bench, signalling, signal, failure, drifting));
+    return new Detection(
+        drift.fault().cause(),
+        failure,
+        signal,
+        causes(bench, signalling, signal, failure, drifting));
   }
 
   private static Map<Asked, Cause> causes(

@@ -33,6 +33,8 @@ class DetectionStudyTest {
     assertThat(feed.warning(0.5)).isGreaterThanOrEqualTo(13);
     assertThat(feed.warning(0.1)).isGreaterThanOrEqualTo(5);
     assertThat(feed.missed()).isLessThan(0.025);
+    Summary known = Summary.of(USUAL, drift, new AllKnown(USUAL), 600, 104);
+    assertThat(known.warning(0.5)).isBetween(feed.warning(0.5), feed.warning(0.5) + 1);
     Summary limit = Summary.of(USUAL, drift, new RampRatio(USUAL, drift, true), 600, 104);
     assertThat(limit.warning(0.5)).isBetween(feed.warning(0.5), feed.warning(0.5) + 2);
   }

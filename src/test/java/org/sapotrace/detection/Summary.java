@@ -2,21 +2,26 @@ package org.sapotrace.detection;
 
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Stream;
 import org.sapotrace.attribution.Cause;
 
-/** How one kind of drift was seen on many plants. */
-record Summary(Drift drift, List<Detection> plants) {
+/** How drifts were seen on many plants. */
+record Summary(List<Detection> plants) {
 
   static Summary of(
       SimulatedLine.Spreads spreads, Drift drift, Watching watching, int plants, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     return new Summary(
-        drift,
         Stream.generate(() -> Detection.of(spreads, drift, watching, random))
             .limit(plants)
             .toList());
+  }
+
+  /** All of their plants taken together. */
+  static Summary of(List<Summary> summaries) {
+    return new Summary(summaries.stream().flatMap(one -> one.plants.stream()).toList());
   }
 
   /** The warning that such a part of the drifts had at most, in batches. */
@@ -40,11 +45,11 @@ record Summary(Drift drift, List<Detection> plants) {
 
   /** The part of the plants in which the true cause was named. */
   double right(Detection.Asked asked) {
-    return share(asked, drift.fault().cause());
+    return share(asked, Detection::cause);
   }
 
   double undecided(Detection.Asked asked) {
-    return share(asked, Cause.UNDECIDED);
+    return share(asked, plant -> Cause.UNDECIDED);
   }
 
   /** The part in which another cause was named. */
@@ -52,9 +57,9 @@ record Summary(Drift drift, List<Detection> plants) {
     return Math.max(0, 1 - right(asked) - undecided(asked));
   }
 
-  private double share(Detection.Asked asked, Cause cause) {
+  private double share(Detection.Asked asked, Function<Detection, Cause> cause) {
     long asking = plants.stream().filter(plant -> plant.causes().containsKey(asked)).count();
-    return plants.stream().filter(plant -> plant.causes().get(asked) == cause).count()
+    return plants.stream().filter(plant -> plant.causes().get(asked) == cause.apply(plant)).count()
         / (double) asking;
   }
 }

@@ -104,7 +104,7 @@ class AttributionOfSignalTest {
   }
 
   @Test
-  void isUndecidedWithoutTheCrudeAndWantsIt() {
+  void isUndecidedWithoutTheCrudeAndWantsNothingThatCouldNotTell() {
     Wash wash = Wash.unwatched();
     for (int i = 0; i < QUIET + MOVED; i++) {
       wash.record("washed", "K-" + i, 2 * i, 40 * scatter(0.08) * (i < QUIET ? 1 : 1.6));
@@ -114,8 +114,114 @@ class AttributionOfSignalTest {
     }
     JsonNode answer = attribution(signal(wash, "washed"));
     assertThat(answer.get("cause").asText()).isEqualTo("undecided");
-    assertThat(answer.get("wanted").asText())
-        .isEqualTo("Titrate the fuel before the wash or tower, of the next three batches.");
+    // Crude that nobody titrated before the change does not tell how it changed.
+    assertThat(answer.get("wanted").isNull()).isTrue();
+    assertThat(answer.get("reason").asText())
+        .endsWith("No titration that could be made now would decide it.");
+  }
+
+  /** What stood for the titrant while it was wrong is not watered down by what came later. */
+  @Test
+  void isTheSameAfterTheFaultWasPutRight() {
+    Wash wash = Wash.watched();
+    checked(wash);
+    for (int i = 0; i < QUIET + 3 * MOVED; i++) {
+      double high = i >= QUIET && i < QUIET + MOVED ? 1.5 : 1;
+      double crude = 1200 * scatter(0.05) * high;
+      wash.record("crude", "K-" + i, 2 * i, crude);
+      wash.record("washed", "K-" + i, 2 * i + 1, crude / 30 * scatter(0.05));
+      wash.record("check", "K-" + i, 2 * i, 100 * scatter(0.02) * high);
+      if (i == QUIET - 1) {
+        adopt(wash);
+      }
+    }
+    JsonNode answer = attribution(firstSignal(wash, "crude"));
+    assertThat(answer.at("/parts/0/cause").asText()).isIn("titrant", "blank");
+    assertThat(answer.get("shift").asDouble()).isCloseTo(600, within(120.0));
+    assertThat(partOf(answer, "feed")).isCloseTo(0, within(150.0));
+    assertThat(answer.get("wanted").isNull()).isTrue();
+  }
+
+  @Test
+  void looksNotBehindAnEarlierPhase() {
+    Wash wash = Wash.watched();
+    batchesAt(wash, 0, 20, 1200, 1);
+    json(
+        201,
+        post(
+            "/lines/" + wash.line + "/events",
+            "{\"kind\": \"feed-change\", \"at\": \"%s\", \"note\": \"waste oil\", \"newPhase\": true}"
+                .formatted(Wash.at(40))));
+    batchesAt(wash, 21, 51, 2500, 1);
+    for (String stream : List.of("crude", "washed")) {
+      json(
+          201,
+          post(
+              wash.path + stream + "/limits",
+              "{\"baseline\": {\"from\": \"%s\", \"to\": \"%s\"}}"
+                  .formatted(Wash.at(41), Wash.at(102))));
+    }
+    batchesAt(wash, 51, 63, 2500, 0.65);
+    JsonNode answer = attribution(signal(wash, "washed"));
+    assertThat(answer.get("cause").asText()).as(answer.toPrettyString()).isEqualTo("wash");
+    assertThat(answer.at("/change/since").asText()).isEqualTo(Wash.at(101).toString());
+  }
+
+  /** The crude is no longer titrated: what signals is looked at by itself. */
+  @Test
+  void isUndecidedWhereTheInletIsNotTitratedAnyMore() {
+    Wash wash = Wash.watched();
+    batchesAt(wash, 0, QUIET, 1200, 1);
+    adopt(wash);
+    for (int i = QUIET; i < QUIET + MOVED; i++) {
+      wash.record("washed", "K-" + i, 2 * i + 1, 65 * scatter(0.05));
+    }
+    JsonNode answer = attribution(signal(wash, "washed"));
+    assertThat(answer.get("cause").asText()).isEqualTo("undecided");
+    assertThat(answer.get("shift").asDouble()).isCloseTo(25, within(4.0));
+    assertThat(shares(answer)).isCloseTo(1, within(1e-9));
+    assertThat(parts(answer)).isCloseTo(answer.get("shift").asDouble(), within(4.0));
+  }
+
+  @Test
+  void answersForARemovalWhoseInletWasTakenAway() {
+    Wash wash = Wash.watched();
+    batches(wash, 1, 0.65);
+    String signal = signal(wash, "washed-removal");
+    json(200, wash.watch("washed", null));
+    JsonNode answer = attribution(signal);
+    assertThat(answer.get("cause").asText()).isEqualTo("wash");
+    assertThat(answer.get("shift").asDouble()).isCloseTo(Math.log(0.65), within(0.08));
+  }
+
+  /** A lot that lost strength, and was used for what it was found to be, is behind nothing. */
+  @Test
+  void takesAStandardisedLotForWhatItIsUsedAs() {
+    Wash wash = Wash.watched();
+    String lot = wash.line + "-hcl";
+    json(
+        201,
+        put(
+            "/titrants/" + lot,
+            "{\"reagent\": \"hydrochloric-acid\", \"nominalNormality\": 0.01}"));
+    standardise(lot, 0.01, 0);
+    standardise(lot, 0.009, 2);
+    for (int i = 1; i < QUIET + MOVED; i++) {
+      double richer = i < QUIET ? 1 : 1.5;
+      double crude = 1200 * scatter(0.05) * richer;
+      // The weaker the titrant, the more of it is taken.
+      titrate(wash, "crude", i, lot, crude / 0.9, 10);
+      titrate(wash, "washed", i, lot, crude / 30 / 0.9 * scatter(0.05), 100);
+      if (i == QUIET - 1) {
+        for (String stream : List.of("crude", "washed")) {
+          json(201, post(wash.path + stream + "/limits", "{\"baseline\": {\"first\": 29}}"));
+        }
+      }
+    }
+    standardise(lot, 0.009, 2 * (QUIET + MOVED));
+    JsonNode answer = attribution(signal(wash, "crude"));
+    assertThat(answer.at("/parts/0/cause").asText()).isEqualTo("feed");
+    assertThat(Math.abs(partOf(answer, "titrant"))).isLessThan(40);
   }
 
   @Test
@@ -139,6 +245,14 @@ class AttributionOfSignalTest {
     JsonNode problem = json(409, get("/signals/" + signal + "/attribution"));
     assertThat(problem.get("detail").asText()).contains("stream watched is of other");
     json(404, get("/signals/01a2123c-2145-7a1a-b44e-707d7cfa3c77/attribution"));
+  }
+
+  private void batchesAt(Wash wash, int first, int end, double crudeLevel, double removed) {
+    for (int i = first; i < end; i++) {
+      double crude = crudeLevel * scatter(0.05);
+      wash.record("crude", "K-" + i, 2 * i, crude);
+      wash.record("washed", "K-" + i, 2 * i + 1, crude / 30 / removed * scatter(0.05));
+    }
   }
 
   private void batches(Wash wash, double feed, double removed) {
@@ -210,6 +324,28 @@ class AttributionOfSignalTest {
             .get("items");
     assertThat(signals).as("signals of " + stream).isNotEmpty();
     return signals.get(signals.size() - 1).get("id").asText();
+  }
+
+  /** The first signal of a stream that goes on for several results. */
+  private static String firstSignal(Wash wash, String stream) {
+    for (JsonNode signal :
+        json(200, get("/signals?line=%s&stream=%s&limit=1000".formatted(wash.line, stream)))
+            .get("items")) {
+      if (signal.get("count").asInt() > MOVED / 2) {
+        return signal.get("id").asText();
+      }
+    }
+    throw new AssertionError("no signal of " + stream);
+  }
+
+  /** The part of a cause. */
+  private static double partOf(JsonNode answer, String cause) {
+    for (JsonNode part : answer.get("parts")) {
+      if (part.get("cause").asText().equals(cause)) {
+        return part.get("estimate").asDouble();
+      }
+    }
+    throw new AssertionError("no part of " + cause);
   }
 
   private static JsonNode attribution(String signal) {
