@@ -24,6 +24,7 @@ import org.sapotrace.monitoring.Signal;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.Measurand;
+import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.titrant.Titrants;
@@ -85,13 +86,20 @@ class Gathering {
         end != null);
   }
 
-  /** Since when a stream tells of a change: not from before the phase that the change lies in. */
+  /**
+   * Since when a stream tells of a change: not from before the phase that the change lies in. What
+   * was taken off is the same with another titrant.
+   */
   private Instant begin(Stream stream, Instant change) {
     Instant begin = change.minus(BEFORE);
     Instant phase =
         Latest.of(
             logbook.beginningPhases(stream).stream()
                 .filter(event -> !event.at().isAfter(change))
+                .filter(
+                    event ->
+                        stream.measurand() != Measurand.REMOVAL
+                            || event.kind() != PlantEvent.Kind.TITRANT_CHANGE)
                 .toList());
     return phase != null && phase.isAfter(begin) ? phase : begin;
   }

@@ -159,7 +159,7 @@ final class DetectionReport {
           List.of(SimulatedLine.Spreads.USUAL, SimulatedLine.Spreads.UNEVEN_WASH)) {
         Drift drift = new Drift(fault, 30);
         line(
-            "| %s | feed %.1f %%, wash %.1f %% |%s%s%s",
+            "| %s | feed %.1f %%, wash %.1f %% |%s%s%s%s",
             fault.label(),
             100 * spreads.feed(),
             100 * spreads.wash(),
