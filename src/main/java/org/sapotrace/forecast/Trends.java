@@ -3,6 +3,7 @@ package org.sapotrace.forecast;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.sapotrace.bench.Samples;
@@ -70,13 +71,15 @@ class Trends {
         .toList();
   }
 
-  /** Towards the limit that is going to be reached, or else towards the first of them. */
+  /** Towards the limit that is reached first, or else towards the first of them. */
   private static Forecast towards(List<Trend.Limit> limits, List<Trend.Reading> readings) {
     List<Forecast> forecasts =
         limits.stream().map(limit -> Trend.towards(readings, limit, DAYS)).toList();
     return forecasts.stream()
         .filter(Forecast.Expected.class::isInstance)
-        .findFirst()
+        .map(Forecast.Expected.class::cast)
+        .min(Comparator.comparingDouble(expected -> expected.remaining().value()))
+        .map(Forecast.class::cast)
         .orElse(forecasts.get(0));
   }
 }

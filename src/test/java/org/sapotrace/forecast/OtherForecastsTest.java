@@ -156,6 +156,21 @@ class OtherForecastsTest {
     assertThat(forecast.get("reason").asText()).contains("may as well be 0");
   }
 
+  /** It lies above its upper limit, and reaches the lower one only after that. */
+  @Test
+  void saysThatATankIsPastItsLimitThoughItFalls() {
+    Tower tank = Tower.make().beside("tank", "storage", "{\"lower\": 10, \"upper\": 60}");
+    for (int day = 1; day <= 6; day++) {
+      tank.value(day, 80 - 2 * day + (day % 2 == 0 ? 0.1 : -0.1));
+    }
+    JsonNode forecast = tank.forecast();
+
+    assertThat(forecast.get("status").asText()).isEqualTo("forecast");
+    assertThat(forecast.at("/remaining/limit").asDouble()).isEqualTo(60);
+    assertThat(forecast.at("/remaining/value").asDouble()).isZero();
+    assertThat(forecast.get("reason").asText()).contains("passed already");
+  }
+
   @Test
   void looksAtTheLowerLimitWhereResultsFall() {
     Tower other = Tower.make().beside("other", "other", "{\"lower\": 10, \"upper\": 100}");
