@@ -9,6 +9,7 @@ import java.util.UUID;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.productline.Logbook;
+import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Forecast;
 import org.sapotrace.washmodel.Trend;
@@ -42,10 +43,17 @@ class Trends {
     Sample last = latest.get(latest.size() - 1);
     List<Trend.Limit> limits = limits(stream, last.sampledAt());
     if (limits.isEmpty()) {
-      return UpperLimit.missing(kind, stream, evidence);
+      return UpperLimit.missing(kind, stream, evidence).missing(wantedLimit(stream));
     }
     Outlook outlook = Outlook.of(kind, towards(limits, readings(latest)), evidence);
     return outlook.isInsufficient() ? outlook.missing(WANTED) : outlook;
+  }
+
+  /** Removals fail downwards. */
+  private static String wantedLimit(Stream stream) {
+    return stream.measurand() == Measurand.REMOVAL
+        ? "specification.lower of the stream: the least removal that will do."
+        : "specification.upper of the stream, or specification.lower.";
   }
 
   private static List<Trend.Limit> limits(Stream stream, Instant at) {
