@@ -2,9 +2,13 @@ package org.sapotrace.forecast;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Samples;
+import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.Stream;
@@ -32,6 +36,7 @@ class Flushes {
   Outlook of(Stream stream) {
     Instant begun = Latest.of(logbook.countingAnew(stream));
     Passed passed = Passed.of(samples.latest(stream.id(), new Samples.Search(begun, true, MOST)));
+    List<Sample> latest = samples.latest(stream.id(), new Samples.Search(begun, false, MOST));
     if (passed.samples().isEmpty()) {
       return withoutVolume(begun);
     }
@@ -43,18 +48,21 @@ class Flushes {
     if (!(detection > 0)) {
       return UpperLimit.undetected(Outlook.Kind.FLUSH, passed.evidence());
     }
-    Outlook outlook = of(passed, new Flush.Aim(passed.counted(), level, detection));
+    Outlook outlook = of(passed, latest, new Flush.Aim(passed.counted(), level, detection));
     return passed.isDetectionKnown()
         ? outlook
         : outlook.saying(List.of(UpperLimit.takenForDetection(detection)));
   }
 
-  private static Outlook of(Passed passed, Flush.Aim aim) {
+  /** By the latest samples it is clean or not, whether they say what had gone through or not. */
+  private static Outlook of(Passed passed, List<Sample> latest, Flush.Aim aim) {
     List<Flush.Reading> readings =
         passed.samples().stream()
             .map(sample -> new Flush.Reading(passed.volume(sample), sample.value()))
             .toList();
-    Outlook outlook = Outlook.of(Outlook.Kind.FLUSH, Flush.of(aim, readings), passed.evidence());
+    List<Double> found = latest.stream().map(Sample::value).toList();
+    Outlook outlook =
+        Outlook.of(Outlook.Kind.FLUSH, Flush.of(aim, readings, found), evidence(passed, latest));
     long detected =
         passed.volumes(
             passed.samples().stream().filter(each -> each.value() > aim.detection()).toList());
@@ -68,6 +76,13 @@ class Flushes {
                         Rounding.of(aim.level()),
                         Rounding.of(aim.detection()),
                         Flush.FEWEST - detected));
+  }
+
+  private static List<UUID> evidence(Passed passed, List<Sample> latest) {
+    List<Sample> judged = latest.subList(Math.max(0, latest.size() - Flush.RUNNING), latest.size());
+    Set<UUID> evidence = new LinkedHashSet<>(passed.evidence());
+    judged.forEach(sample -> evidence.add(sample.result()));
+    return List.copyOf(evidence);
   }
 
   private static Outlook withoutVolume(@Nullable Instant begun) {

@@ -14,14 +14,13 @@ import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.Measurand;
-import org.sapotrace.productline.PlantEvent;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Breakthrough;
 
 /*
- * A bed is new at the event media-change. A flush is an event maintenance of the tower's stream, or,
- * where the line has one tower only, a result of its flush methanol. Before a tower behind another
+ * A bed is new at the event media-change. A flush shows by results of its flush methanol, where the
+ * line has one tower only; an event maintenance may be anything. Before a tower behind another
  * one the soap is what the first lets through, and rises as that one fills: each batch counts with
  * its own, and the limit is looked for with the mean of the latest.
  */
@@ -160,14 +159,7 @@ class Towers {
 
   /** When a tower was flushed last. */
   private @Nullable Instant flushed(Stream tower, @Nullable Instant changed, Instant last) {
-    List<Instant> flushes =
-        new ArrayList<>(
-            logbook.touching(tower).stream()
-                .filter(event -> event.kind() == PlantEvent.Kind.MAINTENANCE)
-                .map(PlantEvent::at)
-                .toList());
-    flushes.addAll(flushSamples(tower, changed));
-    return flushes.stream()
+    return flushSamples(tower, changed).stream()
         .filter(at -> at.isBefore(last) && (changed == null || at.isAfter(changed)))
         .max(Instant::compareTo)
         .orElse(null);

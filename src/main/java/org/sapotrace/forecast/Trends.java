@@ -3,11 +3,13 @@ package org.sapotrace.forecast;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.productline.Logbook;
+import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Forecast;
 import org.sapotrace.washmodel.Trend;
@@ -41,10 +43,17 @@ class Trends {
     Sample last = latest.get(latest.size() - 1);
     List<Trend.Limit> limits = limits(stream, last.sampledAt());
     if (limits.isEmpty()) {
-      return UpperLimit.missing(kind, stream, evidence);
+      return UpperLimit.missing(kind, stream, evidence).missing(wantedLimit(stream));
     }
     Outlook outlook = Outlook.of(kind, towards(limits, readings(latest)), evidence);
     return outlook.isInsufficient() ? outlook.missing(WANTED) : outlook;
+  }
+
+  /** Removals fail downwards. */
+  private static String wantedLimit(Stream stream) {
+    return stream.measurand() == Measurand.REMOVAL
+        ? "specification.lower of the stream: the least removal that will do."
+        : "specification.upper of the stream, or specification.lower.";
   }
 
   private static List<Trend.Limit> limits(Stream stream, Instant at) {
@@ -70,13 +79,15 @@ class Trends {
         .toList();
   }
 
-  /** Towards the limit that is going to be reached, or else towards the first of them. */
+  /** Towards the limit that is reached first, or else towards the first of them. */
   private static Forecast towards(List<Trend.Limit> limits, List<Trend.Reading> readings) {
     List<Forecast> forecasts =
         limits.stream().map(limit -> Trend.towards(readings, limit, DAYS)).toList();
     return forecasts.stream()
         .filter(Forecast.Expected.class::isInstance)
-        .findFirst()
+        .map(Forecast.Expected.class::cast)
+        .min(Comparator.comparingDouble(expected -> expected.remaining().value()))
+        .map(Forecast.class::cast)
         .orElse(forecasts.get(0));
   }
 }

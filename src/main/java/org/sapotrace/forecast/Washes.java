@@ -2,7 +2,9 @@ package org.sapotrace.forecast;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
@@ -28,10 +30,14 @@ class Washes {
     this.inlets = inlets;
   }
 
-  /** The outlook of a stream behind a wash, from the latest batches of the present phase. */
+  /**
+   * The outlook of a stream behind a wash, from the batches of the latest results of the present
+   * phase.
+   */
   Outlook of(Stream stream, WashPlan plan) {
     Instant since = Latest.of(logbook.beginningPhases(stream));
-    List<Sample> behind = samples.latest(stream.id(), new Samples.Search(since, false, MOST));
+    List<Sample> behind =
+        latestOfEach(samples.latest(stream.id(), new Samples.Search(since, false, MOST)));
     Inlets.Known before = inlets.of(stream, behind);
     List<Sample> both =
         behind.stream().filter(sample -> sample.value() > 0 && before.of(sample) != null).toList();
@@ -43,6 +49,16 @@ class Washes {
     return limit == null
         ? UpperLimit.missing(Outlook.Kind.WATER_WASH, stream, evidence)
         : of(plan, both, before, limit, evidence);
+  }
+
+  /** Of each batch its latest sample, in order: who sampled it thrice saw it washed once. */
+  private static List<Sample> latestOfEach(List<Sample> inOrder) {
+    Map<String, Sample> latest = new LinkedHashMap<>();
+    for (Sample sample : inOrder) {
+      latest.remove(sample.batch());
+      latest.put(sample.batch(), sample);
+    }
+    return List.copyOf(latest.values());
   }
 
   private static Outlook of(

@@ -12,8 +12,9 @@ import org.hipparchus.distribution.continuous.TDistribution;
  * <p>The uncertainties alone make the standard errors s(ym) = 1 / sqrt(sum w) and s(b) = 1 /
  * sqrt(S). Where the n observations scatter about the line by more than that, both are multiplied
  * by sqrt(sum w r^2 / (n - 2)), with the residuals r (ISO/TS 28037:2010, clause 6; the factor is
- * the Birge ratio). Intervals cover 95 %, with Student's t for n - 2 degrees of freedom; for two
- * observations, whose scatter is not known, with the normal quantile.
+ * the Birge ratio). Intervals cover 95 %: where the uncertainties alone make the standard errors,
+ * as of two observations, with the normal quantile; where the scatter enlarged them, with Student's
+ * t for n - 2 degrees of freedom.
  *
  * <p>The observations are taken as independent. Where they share an error, it moves the line as a
  * whole and its slope less than is said.
@@ -83,7 +84,7 @@ public final class WeightedLine {
     meanStandardError = Math.max(1, scatter) / Math.sqrt(weight);
     slopeStandardError = Math.max(1, scatter) / Math.sqrt(spread);
     coverageFactor =
-        degreesOfFreedom == 0
+        scatter <= 1
             ? new NormalDistribution().inverseCumulativeProbability(UPPER_PROBABILITY)
             : new TDistribution(degreesOfFreedom).inverseCumulativeProbability(UPPER_PROBABILITY);
   }

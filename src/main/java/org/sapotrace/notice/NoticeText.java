@@ -170,9 +170,7 @@ class NoticeText {
                 stream.withUnit(Rounding.of(left.limit())),
                 when(crossing),
                 crossing.reason()),
-        crossing.kind() == Outlook.Kind.BREAKTHROUGH
-            ? "Have a fresh bed ready, and change over before that; take samples more often until then."
-            : "Find what makes it move, and act before that day: what was released by then conforms only if its own verdict says so.",
+        advice(crossing),
         stream.line(),
         stream.slug(),
         crossing.kind().id(),
@@ -190,10 +188,22 @@ class NoticeText {
             addresses.ofChart(stream, stream.chart().resultsChart().id())));
   }
 
+  private static String advice(CrossingForeseen crossing) {
+    boolean isTower = crossing.kind() == Outlook.Kind.BREAKTHROUGH;
+    if (crossing.remaining().value() == 0) {
+      return "%s: what was released since conforms only if its own verdict says so."
+          .formatted(
+              isTower ? "Change over to a fresh bed now" : "Find what moved it, and act now");
+    }
+    return isTower
+        ? "Have a fresh bed ready, and change over before that; take samples more often until then."
+        : "Find what makes it move, and act before that day: what was released by then conforms only if its own verdict says so.";
+  }
+
   private static String when(CrossingForeseen crossing) {
     Outlook.Remaining left = crossing.remaining();
     if (left.value() == 0) {
-      return "already, by the curve through its results";
+      return "already, by its latest results";
     }
     String days = "%s days".formatted(Rounding.of(crossing.days()));
     return crossing.kind() == Outlook.Kind.BREAKTHROUGH

@@ -25,11 +25,16 @@ import org.sapotrace.washmodel.WeightedPoints.Point;
  *
  * <p>Soap taken up until V is C_0 rho ∫(1 - C/C_0) dV = C_0 rho (V - [ln(1 + exp(k (V - tau))) -
  * ln(1 + exp(-k tau))]/k); the bed's capacity is C_0 rho tau, with the density rho in kg/L.
+ *
+ * <p>Whatever the curve says, the limit is passed where the latest results lie above it, all of 3
+ * running.
  */
 public final class Breakthrough {
 
   /** At so many different throughputs there must be soap above detection. */
   public static final int FEWEST = 4;
+
+  private static final int RUNNING = 3;
 
   /**
    * What was found behind a tower.
@@ -88,6 +93,19 @@ public final class Breakthrough {
       this(counted, limit, detection, density, null);
     }
 
+    private boolean isExceededBy(Reading reading) {
+      return reading.outlet() > limit;
+    }
+
+    /** That the limit is passed, and by what that is seen. */
+    Forecast passed(String model, List<Forecast.Parameter> parameters, String seen) {
+      return new Forecast.Expected(
+          model,
+          parameters,
+          Forecast.Remaining.none("throughput", counted.unit(), limit),
+          "%s mg/kg come through already: %s.".formatted(Rounding.of(limit), seen));
+    }
+
     boolean detects(Reading reading) {
       return reading.outlet() > detection;
     }
@@ -117,6 +135,28 @@ public final class Breakthrough {
                 .formatted(Rounding.of(before), Rounding.of(after), tower.counted().unit()));
       }
     }
+    Forecast byCurve = byCurve(tower, readings);
+    int count = readings.size();
+    return count >= RUNNING
+            && readings.subList(count - RUNNING, count).stream().allMatch(tower::isExceededBy)
+        ? passed(tower, byCurve)
+        : byCurve;
+  }
+
+  /** By the latest results, with what the curve tells of the bed, if anything. */
+  private static Forecast passed(Tower tower, Forecast byCurve) {
+    String seen = "the latest %d results lie above".formatted(RUNNING);
+    if (byCurve instanceof Forecast.Expected expected) {
+      return expected.remaining().value() == 0
+          ? expected
+          : tower.passed(expected.model(), expected.parameters(), seen);
+    }
+    return byCurve instanceof Forecast.NoTrend none
+        ? tower.passed(none.model(), none.parameters(), seen)
+        : tower.passed(BreakthroughFit.MODEL, List.of(), seen);
+  }
+
+  private static Forecast byCurve(Tower tower, List<Reading> readings) {
     List<Reading> complete = readings.stream().filter(each -> each.inlet() != null).toList();
     if (detected(tower, complete) < FEWEST) {
       return new Forecast.Insufficient(

@@ -21,7 +21,7 @@ import org.sapotrace.washmodel.WeightedPoints.Point;
  */
 final class BreakthroughFit {
 
-  private static final String MODEL = "logistic: C/C_0 = 1/(1 + exp(k (tau - V)))";
+  static final String MODEL = "logistic: C/C_0 = 1/(1 + exp(k (tau - V)))";
   private static final String LEAKING =
       "logistic with a leak: C/C_0 = b + (1 - b)/(1 + exp(k (tau - V)))";
 
@@ -79,10 +79,7 @@ final class BreakthroughFit {
 
   Forecast forecast() {
     if (fit.value(p -> p[1]) <= 0 || fit.allows(new Curve((x, p) -> p[0], meanFraction()))) {
-      return new Forecast.NoTrend(
-          model(),
-          List.of(fit.parameter("k", "1/" + tower.counted().unit(), p -> p[1])),
-          "The soap behind the tower does not rise for certain, so no breakthrough is in sight.");
+      return level();
     }
     if (feed <= tower.limit()) {
       return new Forecast.NoTrend(
@@ -93,6 +90,23 @@ final class BreakthroughFit {
     }
     Forecast.Remaining left = remaining();
     return new Forecast.Expected(model(), parameters(), left, words(left));
+  }
+
+  /** Of a curve that may as well be level: a bed that is spent lets through as much as ever. */
+  private Forecast level() {
+    List<Forecast.Parameter> rate =
+        List.of(fit.parameter("k", "1/" + tower.counted().unit(), p -> p[1]));
+    double level = fit.value(p -> fraction(leak(p), z(last, p))) * feed;
+    return level > tower.limit()
+        ? tower.passed(
+            model(),
+            rate,
+            "the soap behind the tower does not rise for certain, and comes to %s mg/kg"
+                .formatted(Rounding.of(level)))
+        : new Forecast.NoTrend(
+            model(),
+            rate,
+            "The soap behind the tower does not rise for certain, so no breakthrough is in sight.");
   }
 
   private String words(Forecast.Remaining left) {

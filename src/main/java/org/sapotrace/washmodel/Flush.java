@@ -23,7 +23,9 @@ public final class Flush {
   /** At so many different volumes there must be soap above detection. */
   public static final int FEWEST = 5;
 
-  private static final int RUNNING = 2;
+  /** So many samples running have to lie within the level. */
+  public static final int RUNNING = 2;
+
   static final String MODEL = "wash-out: C = C_inf + (C_1 - C_inf) exp(-(V - V_1)/V_h)";
 
   /**
@@ -60,8 +62,8 @@ public final class Flush {
       }
     }
 
-    private boolean isMetBy(Reading reading) {
-      return reading.soap() <= level;
+    private boolean isMetBy(double soap) {
+      return soap <= level;
     }
 
     private boolean detects(Reading reading) {
@@ -79,8 +81,10 @@ public final class Flush {
    * What is to be expected of a flush.
    *
    * @param readings since it began, in order of time
+   * @param found the soap in all samples since it began, in order of time: those of the readings,
+   *     and those that do not say what had gone through
    */
-  public static Forecast of(Aim aim, List<Reading> readings) {
+  public static Forecast of(Aim aim, List<Reading> readings, List<Double> found) {
     int count = readings.size();
     for (int i = 1; i < count; i++) {
       double before = readings.get(i - 1).volume();
@@ -91,8 +95,9 @@ public final class Flush {
                 .formatted(Rounding.of(before), Rounding.of(after), aim.counted().unit()));
       }
     }
-    if (count >= RUNNING
-        && readings.subList(count - RUNNING, count).stream().allMatch(aim::isMetBy)) {
+    int samples = found.size();
+    if (samples >= RUNNING
+        && found.subList(samples - RUNNING, samples).stream().allMatch(aim::isMetBy)) {
       return new Forecast.Expected(
           MODEL,
           List.of(),

@@ -68,6 +68,11 @@ public sealed interface Forecast {
   record Remaining(
       String quantity, double value, double lower, double upper, String unit, double limit) {
 
+    /** Of a limit that is reached already. */
+    static Remaining none(String quantity, String unit, double limit) {
+      return new Remaining(quantity, 0, 0, 0, unit, limit);
+    }
+
     /** Refuses what is not ordered with {@link IllegalArgumentException}. */
     public Remaining {
       boolean isOrdered = lower >= 0 && value >= lower && upper >= value;

@@ -9,11 +9,12 @@ import org.sapotrace.measure.Rounding;
  * and when they reach a limit L by it. Ordinary least squares; tm and ym are the means of the n
  * results, s² = Σ r²/(n - 2) with the residuals r, S = Σ (t - tm)² and s(b) = s / sqrt(S).
  *
- * <p>There is a trend where b differs from 0 with 95 % confidence, by Student's t with n - 2
- * degrees of freedom. The line reaches L at tm + (L - ym) / b; the 95 % interval holds all times t
- * at which a single result may just lie at L by the prediction interval, |ym + b (t - tm) - L| ≤ t
- * s sqrt(1 + 1/n + (t - tm)²/S). Source: N. R. Draper, H. Smith, Applied Regression Analysis, 3rd
- * edition (1998), 3.2 (from memory).
+ * <p>Where the line stands beyond L at the last result, L is passed, whichever way it goes. Else
+ * there is a trend where b differs from 0 with 95 % confidence, by Student's t with n - 2 degrees
+ * of freedom. The line reaches L at tm + (L - ym) / b; the 95 % interval holds all times t at which
+ * a single result may just lie at L by the prediction interval, |ym + b (t - tm) - L| ≤ t s sqrt(1
+ * + 1/n + (t - tm)²/S). Source: N. R. Draper, H. Smith, Applied Regression Analysis, 3rd edition
+ * (1998), 3.2 (from memory).
  */
 public final class Trend {
 
@@ -50,6 +51,10 @@ public final class Trend {
       if (!Double.isFinite(value)) {
         throw new IllegalArgumentException("A limit is a finite number.");
       }
+    }
+
+    private boolean isPassedBy(double level) {
+      return isUpper ? level > value : level < value;
     }
   }
 
@@ -98,16 +103,32 @@ public final class Trend {
     String stand =
         "the level is %s, the limit %s %s"
             .formatted(Rounding.of(level), Rounding.of(limit.value()), limit.unit());
-    if (!(Math.abs(slope) > factor * line.getSlopeStdErr())) {
-      return new Forecast.NoTrend(
-          MODEL, parameters, "%s, which may as well be 0; %s.".formatted(course, stand));
+    boolean isTrend = Math.abs(slope) > factor * line.getSlopeStdErr();
+    boolean isTowards = isTrend && slope > 0 == limit.isUpper();
+    if (limit.isPassedBy(level)) {
+      return new Forecast.Expected(
+          MODEL,
+          parameters,
+          isTowards ? remaining(slope) : Forecast.Remaining.none("time", time, limit.value()),
+          "%s; %s, which is passed already.".formatted(course, stand));
     }
-    if (slope > 0 != limit.isUpper()) {
+    if (!isTowards) {
+      String whither = isTrend ? "away from the limit" : "which may as well be 0";
       return new Forecast.NoTrend(
-          MODEL, parameters, "%s, away from the limit; %s.".formatted(course, stand));
+          MODEL, parameters, "%s, %s; %s.".formatted(course, whither, stand));
     }
+    Forecast.Remaining left = remaining(slope);
     return new Forecast.Expected(
-        MODEL, parameters, remaining(slope), "%s; %s.".formatted(course, stand));
+        MODEL, parameters, left, "%s; %s, reached in %s.".formatted(course, stand, words(left)));
+  }
+
+  private static String words(Forecast.Remaining left) {
+    return "%s %s (95 %%: %s to %s)"
+        .formatted(
+            Rounding.of(left.value()),
+            left.unit(),
+            Rounding.of(left.lower()),
+            Rounding.of(left.upper()));
   }
 
   private Forecast.Remaining remaining(double slope) {

@@ -162,7 +162,8 @@ class BreakthroughForecastTest {
     for (int i = 0; i <= 6; i++) {
       double volume = 260 + 20 * i;
       if (i == 4) {
-        tower.event("maintenance", 13);
+        tower.beside("flush", "flush-methanol", "null").titrate(13, 900, null, null);
+        tower.event("maintenance", 13.5);
       }
       tower.titrate(10 + i, soap(volume), "{\"bedVolumes\": %s}".formatted(volume), INLET);
     }
@@ -174,6 +175,24 @@ class BreakthroughForecastTest {
     assertThat(Tower.parameter(forecast, "age since flush", "d")).isEqualTo(3);
     assertThat(forecast.get("reason").asText())
         .contains("flushed on 2026-01-14", "restores no exchange sites");
+  }
+
+  /** Nozzles that were cleaned are no flush. */
+  @Test
+  void takesNoMaintenanceForAFlush() {
+    Tower tower = Tower.make();
+    tower.event("media-change", 0);
+    for (int i = 0; i <= 6; i++) {
+      double volume = 260 + 20 * i;
+      tower.titrate(10 + i, soap(volume), "{\"bedVolumes\": %s}".formatted(volume), INLET);
+    }
+    tower.event("maintenance", 13.5);
+    JsonNode forecast = tower.forecast();
+
+    assertThat(forecast.get("reason").asText()).doesNotContain("flushed");
+    assertThat(forecast.get("parameters").findValuesAsText("name"))
+        .contains("age since new")
+        .doesNotContain("age since flush");
   }
 
   /** What the lead lets through rises, so that its mean would promise the lag too much. */

@@ -44,6 +44,21 @@ class OtherForecastsTest {
     assertThat(clean.get("reason").asText()).startsWith("Clean: 2 samples running");
   }
 
+  /** 12, then 90 of which nobody wrote down what had gone through, then 15: not two running. */
+  @Test
+  void judgesAFlushByAllOfItsSamples() {
+    Tower flush = flush();
+    flush.titrate(1, 12, "{\"litres\": 300}", null);
+    flush.titrate(1.1, 90, null, null);
+    flush.titrate(1.2, 15, "{\"litres\": 320}", null);
+    assertThat(flush.forecast().get("status").asText()).isEqualTo("insufficient");
+
+    flush.titrate(1.3, 14, null, null);
+    JsonNode clean = flush.forecast();
+    assertThat(clean.get("reason").asText()).startsWith("Clean: 2 samples running");
+    assertThat(clean.get("evidence")).hasSize(3);
+  }
+
   @Test
   void seesThatAFlushFlattensAboveTheCleanLevel() {
     Tower flush = flush();
@@ -115,6 +130,27 @@ class OtherForecastsTest {
         .endsWith("still wanted: 2.");
   }
 
+  /** One batch, sampled three times, tells of one wash; of each batch the latest sample counts. */
+  @Test
+  void countsABatchOnceHoweverOftenItWasSampled() {
+    Tower wash = Tower.make().washed();
+    wash.measureInlet(1, 1200);
+    for (double day : new double[] {1, 1.1, 1.2}) {
+      wash.titrate(day, 400, null, null);
+    }
+    JsonNode one = wash.forecast();
+    assertThat(one.get("status").asText()).isEqualTo("insufficient");
+    assertThat(one.get("missing").asText()).endsWith("still wanted: 2.");
+
+    wash.titrate(1.3, 300, null, null);
+    for (int day = 2; day < 4; day++) {
+      wash.measureInlet(day, 1200);
+      wash.titrate(day, 300, null, null);
+    }
+    assertThat(Tower.parameter(wash.forecast(), "extraction factor", "1"))
+        .isCloseTo(3, within(1e-6));
+  }
+
   private static Tower wash(double inlet, double outlet) {
     Tower wash = Tower.make().washed();
     for (int day = 1; day < 5; day++) {
@@ -156,6 +192,21 @@ class OtherForecastsTest {
     assertThat(forecast.get("reason").asText()).contains("may as well be 0");
   }
 
+  /** It lies above its upper limit, and reaches the lower one only after that. */
+  @Test
+  void saysThatATankIsPastItsLimitThoughItFalls() {
+    Tower tank = Tower.make().beside("tank", "storage", "{\"lower\": 10, \"upper\": 60}");
+    for (int day = 1; day <= 6; day++) {
+      tank.value(day, 80 - 2 * day + (day % 2 == 0 ? 0.1 : -0.1));
+    }
+    JsonNode forecast = tank.forecast();
+
+    assertThat(forecast.get("status").asText()).isEqualTo("forecast");
+    assertThat(forecast.at("/remaining/limit").asDouble()).isEqualTo(60);
+    assertThat(forecast.at("/remaining/value").asDouble()).isZero();
+    assertThat(forecast.get("reason").asText()).contains("passed already");
+  }
+
   @Test
   void looksAtTheLowerLimitWhereResultsFall() {
     Tower other = Tower.make().beside("other", "other", "{\"lower\": 10, \"upper\": 100}");
@@ -167,6 +218,17 @@ class OtherForecastsTest {
     assertThat(forecast.get("kind").asText()).isEqualTo("trend");
     assertThat(forecast.at("/remaining/limit").asDouble()).isEqualTo(10);
     assertThat(forecast.at("/remaining/value").asDouble()).isCloseTo(22 / 3.0, within(0.3));
+  }
+
+  @Test
+  void asksForTheLeastRemovalThatWillDo() {
+    Tower wash = wash(1200, 300);
+    JsonNode forecast = json(200, get(wash.path + "-removal/forecast"));
+
+    assertThat(forecast.get("kind").asText()).isEqualTo("trend");
+    assertThat(forecast.get("missing").asText())
+        .startsWith("specification.lower")
+        .doesNotContain("upper");
   }
 
   @Test

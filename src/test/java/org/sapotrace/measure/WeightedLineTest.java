@@ -67,8 +67,8 @@ class WeightedLineTest {
   /**
    * Computed by hand: weights 1, 1 and 4; xm = (0 + 1 + 8) / 6 = 3/2, ym = (0 + 1 + 12) / 6 = 13/6;
    * S = 9/4 + 1/4 + 4/4 = 7/2; b = (3/2 * 13/6 + 1/2 * 7/6 + 4 * 1/2 * 5/6) / S = 11/7. The
-   * residuals 4/21, -8/21 and 1/21 come to a scatter of 0.19, below 1, so s(b) = 1 / sqrt(S); t for
-   * one degree of freedom is 12.7062.
+   * residuals 4/21, -8/21 and 1/21 come to a scatter below 1, so s(b) = 1 / sqrt(S), which is
+   * known: the normal quantile is 1.959964.
    */
   @Test
   void weighsObservationsByTheirUncertainty() {
@@ -81,8 +81,8 @@ class WeightedLineTest {
     assertThat(line.at(1.5)).isCloseTo(13.0 / 6, within(1e-12));
     assertThat(line.slopeStandardError()).isCloseTo(1 / Math.sqrt(3.5), within(1e-12));
     assertThat(line.slopeInterval().upper() - line.slope())
-        .isCloseTo(12.7062 / Math.sqrt(3.5), within(1e-3));
-    assertThat(line.isInclined()).isFalse();
+        .isCloseTo(1.959964 / Math.sqrt(3.5), within(1e-6));
+    assertThat(line.isInclined()).isTrue();
   }
 
   /**
@@ -135,6 +135,41 @@ class WeightedLineTest {
             .count();
 
     assertThat(held / (double) lines).isCloseTo(0.95, within(0.015));
+  }
+
+  /** Of 4000 seeded lines whose uncertainties are what they are said to be, the slope is held. */
+  @ParameterizedTest
+  @ValueSource(ints = {3, 4, 5, 8})
+  void coversTheSlopeWhereTheUncertaintiesAreTrue(int count) {
+    SplittableRandom random = new SplittableRandom(20_260_302);
+    int lines = 4000;
+    long held =
+        IntStream.range(0, lines)
+            .filter(
+                i ->
+                    WeightedLine.through(
+                            IntStream.range(0, count)
+                                .mapToObj(
+                                    x -> new Observation(x, x + random.nextGaussian(0, 0.2), 0.2))
+                                .toList())
+                        .slopeInterval()
+                        .holds(1))
+            .count();
+
+    assertThat(held / (double) lines).isBetween(0.94, 0.99);
+  }
+
+  /** 1 % in 20 days, thrice, known to 0.3 %: the slope is 6 of its standard errors, or 5. */
+  @Test
+  void seesADriftOfThreeThatAreWellKnown() {
+    assertThat(
+            WeightedLine.through(
+                    List.of(
+                        new Observation(0, 0.01000, 3e-5),
+                        new Observation(20, 0.01010, 3e-5),
+                        new Observation(40, 0.01021, 3e-5)))
+                .isInclined())
+        .isTrue();
   }
 
   @Test

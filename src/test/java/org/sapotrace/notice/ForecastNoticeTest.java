@@ -111,16 +111,7 @@ class ForecastNoticeTest {
     for (int day = 5; day <= 18; day++) {
       double volume = 20 * day;
       double soap = 1200 / (1 + Math.exp(0.02 * (550 - volume)));
-      Api.json(
-          201,
-          Api.post(
-              stream.path + "/titrations",
-              """
-              {"batch": "B-%d", "sampledAt": "%s", "titrant": {"normality": 0.01}, "blankMl": 0,
-               "replicates": [{"titrantMl": %s, "sampleG": 100}],
-               "throughput": {"bedVolumes": %s}, "inletMgPerKg": 1200}
-              """
-                  .formatted(day, FIRST.plus(Duration.ofDays(day)), soap / 30.445, volume)));
+      titrate(stream, day, volume, soap);
     }
     assertThat(subscriber.told()).containsExactly("forecast.crossing");
     JsonNode data = subscriber.deliveries().get(0).at("/event/data");
@@ -130,6 +121,35 @@ class ForecastNoticeTest {
     assertThat(data.get("days").asDouble()).isBetween(0.1, 7.0);
     assertThat(data.get("text").asText()).contains("bed volumes more, in some ");
     assertThat(data.get("advice").asText()).startsWith("Have a fresh bed ready");
+  }
+
+  /** Its bed is spent: 80 mg/kg come through from the first of these samples on. */
+  @Test
+  void tellsOnceThatATowerIsPastItsLimit() {
+    TestStream stream = TestStream.with(TANK.formatted("after-dry-wash"));
+    Subscriber subscriber = new Subscriber(receiver, stream.line);
+    for (int day = 5; day <= 10; day++) {
+      titrate(stream, day, 20 * day, 80 + day % 2);
+    }
+    assertThat(subscriber.told()).containsOnlyOnce("forecast.crossing");
+    int told = subscriber.told().indexOf("forecast.crossing");
+    JsonNode data = subscriber.deliveries().get(told).at("/event/data");
+    assertThat(data.get("remaining").asDouble()).isZero();
+    assertThat(data.get("text").asText()).contains("is reached already", "come through already");
+    assertThat(data.get("advice").asText()).startsWith("Change over to a fresh bed now");
+  }
+
+  private static void titrate(TestStream stream, int day, double volume, double soap) {
+    Api.json(
+        201,
+        Api.post(
+            stream.path + "/titrations",
+            """
+            {"batch": "B-%d", "sampledAt": "%s", "titrant": {"normality": 0.01}, "blankMl": 0,
+             "replicates": [{"titrantMl": %s, "sampleG": 100}],
+             "throughput": {"bedVolumes": %s}, "inletMgPerKg": 1200}
+            """
+                .formatted(day, FIRST.plus(Duration.ofDays(day)), soap / 30.445, volume)));
   }
 
   @Test

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
 import org.hipparchus.analysis.integration.RombergIntegrator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -190,6 +191,48 @@ class BreakthroughTest {
 
     assertThat(Breakthrough.of(TOWER, level)).isInstanceOf(Forecast.NoTrend.class);
     assertThat(parameter("k", Breakthrough.of(TOWER, falling)).value()).isNegative();
+  }
+
+  /**
+   * A bed that is spent, or that leaks more than allowed: what comes through stays, and is there.
+   */
+  @ParameterizedTest
+  @CsvSource({"1200", "1150", "80"})
+  void seesThatALevelAboveTheLimitIsPastIt(double level) {
+    double[] scatter = {0.01, -0.01, 0.02, -0.015, 0.005, -0.01};
+    List<Reading> readings =
+        IntStream.range(0, scatter.length)
+            .mapToObj(i -> new Reading(10 * i + 600, level * (1 + scatter[i]), INLET))
+            .toList();
+    Forecast forecast = Breakthrough.of(TOWER, readings);
+
+    assertThat(expected(forecast).remaining())
+        .isEqualTo(new Forecast.Remaining("throughput", 0, 0, 0, "bed volumes", LIMIT));
+    assertThat(forecast.reason()).startsWith("66.2 mg/kg come through already");
+  }
+
+  /** One result within the limit does not hide that the others are about 80 mg/kg. */
+  @Test
+  void looksAtTheLevelWhereNotAllOfTheLatestLieAbove() {
+    List<Reading> readings = new ArrayList<>();
+    double[] outlets = {80, 90, 75, 85, 78, 88, 64};
+    for (int i = 0; i < outlets.length; i++) {
+      readings.add(new Reading(10 * i, outlets[i], INLET));
+    }
+
+    assertThat(expected(Breakthrough.of(TOWER, readings)).remaining().value()).isZero();
+    assertThat(Breakthrough.of(TOWER, readings).reason()).contains("does not rise for certain");
+  }
+
+  /** Nobody knows the soap before this tower, so that there is no curve. */
+  @Test
+  void needsNoCurveToSeeThatTheLatestLieAbove() {
+    List<Reading> readings =
+        List.of(new Reading(10, 80, null), new Reading(20, 82, null), new Reading(30, 79, null));
+
+    assertThat(expected(Breakthrough.of(TOWER, readings)).remaining().value()).isZero();
+    assertThat(Breakthrough.of(TOWER, readings.subList(0, 2)))
+        .isInstanceOf(Forecast.Insufficient.class);
   }
 
   @Test

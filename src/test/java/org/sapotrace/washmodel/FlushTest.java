@@ -35,7 +35,7 @@ class FlushTest {
   }
 
   private static double reached(double level) {
-    Forecast forecast = Flush.of(new Aim(Throughput.LITRES, level, 3.3), exact(1200, 0, 1, 0, 2.5));
+    Forecast forecast = flush(new Aim(Throughput.LITRES, level, 3.3), exact(1200, 0, 1, 0, 2.5));
     assertThat(parameter("V_h", forecast).value()).isCloseTo(1, within(1e-6));
     assertThat(parameter("C_1", forecast).value()).isCloseTo(1200, within(1e-3));
     return 2.5 + expected(forecast).remaining().value();
@@ -46,7 +46,7 @@ class FlushTest {
   void findsHoldUpAndTail() {
     double tail = 20;
     double first = tail + 30 * Math.exp(8);
-    Forecast forecast = Flush.of(AIM, exact(first, tail, 20, 7, 127));
+    Forecast forecast = flush(AIM, exact(first, tail, 20, 7, 127));
 
     assertThat(parameter("V_h", forecast).value()).isCloseTo(20, within(1e-5));
     assertThat(parameter("C_inf", forecast).value()).isCloseTo(tail, within(1e-4));
@@ -61,14 +61,14 @@ class FlushTest {
   void coversTheTruthAsOftenAsItSays(double tail, double relative, double to) {
     double truth = Math.max(0, 20 * Math.log((4000 - tail) / (50 - tail)) - to);
     double coverage =
-        coverage(400, truth, random -> Flush.of(AIM, scattered(tail, relative, to, random)));
+        coverage(400, truth, random -> flush(AIM, scattered(tail, relative, to, random)));
 
     assertThat(coverage).isBetween(0.90, 0.99);
   }
 
   @Test
   void saysThatATailAboveTheLevelNeverGetsClean() {
-    Forecast forecast = Flush.of(AIM, scattered(80, 0.05, 150, new SplittableRandom(1)));
+    Forecast forecast = flush(AIM, scattered(80, 0.05, 150, new SplittableRandom(1)));
 
     assertThat(forecast)
         .isInstanceOfSatisfying(
@@ -80,7 +80,7 @@ class FlushTest {
   /** Soap is still falling at 200 mg/kg: whether its tail lies above 50 is not to be seen. */
   @Test
   void leavesTheEndOpenWhereTheTailMayLieAbove() {
-    Forecast forecast = Flush.of(AIM, scattered(0, 0.1, 60, new SplittableRandom(4)));
+    Forecast forecast = flush(AIM, scattered(0, 0.1, 60, new SplittableRandom(4)));
     Forecast.Remaining left = expected(forecast).remaining();
 
     assertThat(left.upper()).isInfinite();
@@ -95,7 +95,7 @@ class FlushTest {
     List<Forecast> forecasts =
         DoubleStream.generate(() -> 0)
             .limit(200)
-            .mapToObj(tail -> Flush.of(AIM, scattered(tail, 0.1, 60, random)))
+            .mapToObj(tail -> flush(AIM, scattered(tail, 0.1, 60, random)))
             .toList();
 
     assertThat(forecasts)
@@ -112,7 +112,7 @@ class FlushTest {
         exact(4000, 0, 20, 0, 60).stream()
             .map(each -> new Reading(each.volume(), each.soap() * (1 - each.volume() / 200)))
             .toList();
-    Forecast forecast = Flush.of(AIM, bent);
+    Forecast forecast = flush(AIM, bent);
 
     assertThat(parameter("C_inf", forecast))
         .isEqualTo(new Forecast.Parameter("C_inf", 0, 0, "mg/kg"));
@@ -122,9 +122,9 @@ class FlushTest {
   void callsTwoSamplesRunningClean() {
     List<Reading> readings = new ArrayList<>(exact(4000, 0, 5, 0, 20));
     readings.add(new Reading(30, 50));
-    Forecast once = Flush.of(AIM, readings);
+    Forecast once = flush(AIM, readings);
     readings.add(new Reading(35, 20));
-    Forecast twice = Flush.of(AIM, readings);
+    Forecast twice = flush(AIM, readings);
 
     assertThat(once.reason()).doesNotContain("Clean");
     assertThat(twice.reason()).contains("Clean");
@@ -143,18 +143,18 @@ class FlushTest {
     List<Reading> rising =
         level.stream().map(each -> new Reading(each.volume(), 100 + each.volume())).toList();
 
-    assertThat(Flush.of(AIM, level)).isInstanceOf(Forecast.NoTrend.class);
-    assertThat(Flush.of(AIM, rising)).isInstanceOf(Forecast.NoTrend.class);
+    assertThat(flush(AIM, level)).isInstanceOf(Forecast.NoTrend.class);
+    assertThat(flush(AIM, rising)).isInstanceOf(Forecast.NoTrend.class);
   }
 
   @Test
   void namesWhatIsMissing() {
-    assertThat(Flush.of(AIM, exact(4000, 0, 20, 0, 20).subList(0, 3)).reason())
+    assertThat(flush(AIM, exact(4000, 0, 20, 0, 20).subList(0, 3)).reason())
         .isEqualTo(
             "Needed are samples above detection (3.3 mg/kg) at 5 different volumes; there are 3.");
     List<Reading> readings = new ArrayList<>(exact(4000, 0, 20, 0, 60));
     readings.add(new Reading(10, 300));
-    assertThat(Flush.of(AIM, readings).reason()).contains("goes back from 60 to 10 L");
+    assertThat(flush(AIM, readings).reason()).contains("goes back from 60 to 10 L");
   }
 
   @Test
@@ -189,5 +189,10 @@ class FlushTest {
                     (tail + (4000 - tail) * Math.exp(-v / 20)) * random.nextGaussian(1, relative)
                         + random.nextGaussian(0, 1)))
         .toList();
+  }
+
+  /** Of a flush all of whose samples say what had gone through. */
+  private static Forecast flush(Flush.Aim aim, List<Flush.Reading> readings) {
+    return Flush.of(aim, readings, readings.stream().map(Flush.Reading::soap).toList());
   }
 }

@@ -12,6 +12,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.washmodel.Trend.Limit;
 import org.sapotrace.washmodel.Trend.Reading;
 
@@ -39,7 +40,9 @@ class TrendTest {
     assertThat(left.upper()).isCloseTo(13.7334188, within(1e-5));
     assertThat(left.unit()).isEqualTo("d");
     assertThat(forecast.reason())
-        .isEqualTo("The slope is 1.80 ± 0.37 mg/kg/d; the level is 47.4, the limit 66.2 mg/kg.");
+        .isEqualTo(
+            "The slope is 1.80 ± 0.37 mg/kg/d; the level is 47.4, the limit 66.2 mg/kg, reached in"
+                + " 10.44 d (95 %: 8.238 to 13.73).");
   }
 
   /** Computed: b = 0.6 and s(b) = sqrt(0.1/5) = 0.141421, but t is 4.302653 for 2 degrees. */
@@ -73,6 +76,28 @@ class TrendTest {
 
     assertThat(expected(forecast).remaining())
         .isEqualTo(new Forecast.Remaining("time", 0, 0, 0, "d", 66.2));
+  }
+
+  /** A tank that rests at 80 mg/kg, and one that falls from there, but is not within the limit. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0, -1, 2})
+  void saysThatTheLimitIsPassedWhicheverWayTheResultsGo(double slope) {
+    Forecast forecast =
+        Trend.towards(
+            readings(80, 80.2 + slope, 79.8 + 2 * slope, 80.1 + 3 * slope, 80 + 4 * slope),
+            LIMIT,
+            "d");
+    Forecast below =
+        Trend.towards(
+            readings(8, 8.2 - slope, 7.8 - 2 * slope, 8.1 - 3 * slope, 8 - 4 * slope),
+            new Limit(20, false, "mg/kg"),
+            "d");
+
+    for (Forecast passed : List.of(forecast, below)) {
+      assertThat(expected(passed).remaining().value()).isZero();
+      assertThat(expected(passed).remaining().lower()).isZero();
+      assertThat(passed.reason()).endsWith("which is passed already.").doesNotContain("away");
+    }
   }
 
   @Test
