@@ -44,7 +44,7 @@ class ForecastTest {
             Breakthrough.of(
                 new Breakthrough.Tower(Throughput.LITRES, 66.2, 1.6, 0.88),
                 IntStream.range(0, 8)
-                    .mapToObj(i -> new Breakthrough.Reading(i * 1e300, Math.exp(i), 1200.0))
+                    .mapToObj(i -> new Breakthrough.Reading(i * 1e300, Math.exp(i) / 20, 1200.0))
                     .toList()),
             WaterWash.stagesNeeded(
                 WashScheme.CROSS_FLOW,
