@@ -52,7 +52,7 @@ public record Attribution(
   public static Attribution of(
       Evidence shifted, int quiet, List<Evidence> all, double measurement) {
     Change change = likeliest(Change.credible(shifted, quiet), shifted, all);
-    Unknowns unknowns = Unknowns.estimate(all, change, shifted.line());
+    Unknowns unknowns = Unknowns.estimate(all, change, shifted.place());
     Change.Shift moved = change.shiftOf(shifted);
     List<Part> parts = unknowns.parts(shifted, moved.estimate());
     double noise = measurement * Math.sqrt(moved.variance()) / shifted.sigma();
@@ -67,15 +67,15 @@ public record Attribution(
 
   /**
    * Of the changes that the stream itself makes credible, the one under which all that moves with
-   * it is likeliest: a titrant is dated by its check standards as well. What other lines do has its
-   * own dates.
+   * it is likeliest: a titrant is dated by its check standards as well. What other places do has
+   * its own dates.
    */
   private static Change likeliest(List<Change> credible, Evidence shifted, List<Evidence> all) {
-    List<Evidence> near = all.stream().filter(shifted::isNotOfAnotherLineThan).toList();
+    List<Evidence> near = all.stream().filter(shifted::isNotOfAnotherPlaceThan).toList();
     return credible.stream()
         .min(
             Comparator.comparing(
-                change -> Unknowns.estimate(near, change, shifted.line()).sumOfSquares()))
+                change -> Unknowns.estimate(near, change, shifted.place()).sumOfSquares()))
         .orElseThrow();
   }
 

@@ -38,6 +38,9 @@ public record Change(Shape shape, double day, double last, double gain) {
   /** Squares so much above the least, 2 in log-likelihood, are credible as well. */
   private static final double CREDIBLE = 4;
 
+  /** Less than this, and all results lie on one side. */
+  private static final double LEAST_SPREAD = 1e-9;
+
   /**
    * The changes that results make credible: of the shape that fits them better, and of each day
    * about which their sum of squares is at most {@value #CREDIBLE} above the least.
@@ -110,13 +113,30 @@ public record Change(Shape shape, double day, double last, double gain) {
     }
     double variance = evidence.sigma() * evidence.sigma();
     double spread = gg - g * g / n;
-    if (!(spread > 1e-9)) {
+    if (!(spread > LEAST_SPREAD)) {
       return new Shift(Double.NaN, Double.POSITIVE_INFINITY, (yy - y * y / n) / variance);
     }
     double covariance = gy - g * y / n;
     double estimate = covariance / spread;
     return new Shift(
         estimate, variance / spread, (yy - y * y / n - covariance * estimate) / variance);
+  }
+
+  /**
+   * By how much D moves for the r of a titrant, which only counts as far as results behind the
+   * change were titrated with it: 1 where all of them were.
+   */
+  double shareOf(String titrant, Evidence evidence) {
+    List<Evidence.Result> results = evidence.results();
+    double mean = results.stream().mapToDouble(each -> moved(each.day())).average().orElseThrow();
+    double spread = 0;
+    double with = 0;
+    for (Evidence.Result result : results) {
+      double moved = moved(result.day());
+      spread += (moved - mean) * moved;
+      with += (moved - mean) * moved * result.titrants().getOrDefault(titrant, 0);
+    }
+    return spread > LEAST_SPREAD ? with / spread : 0;
   }
 
   private double moved(double at) {

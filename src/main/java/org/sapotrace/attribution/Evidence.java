@@ -1,6 +1,9 @@
 package org.sapotrace.attribution;
 
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 
 /**
  * Results of one kind, which tell something about what moved.
@@ -10,44 +13,38 @@ import java.util.List;
  * by r + b k/(m y), and by what S moved.
  *
  * @param kind what was titrated
- * @param line the line it belongs to; empty for what belongs to no line
+ * @param place whose feed and wash move it
  * @param blankEffect k/(m y), how much ln y moves for each mL of blank, in 1/mL, at least 0; of a
  *     removal, that of the outlet less that of the inlet; unused for blanks and standardisations
  * @param results in order of time, at least one
  * @param sigma standard deviation of a single one of these values while nothing moves, above 0
  */
 public record Evidence(
-    Kind kind, String line, double blankEffect, List<Result> results, double sigma) {
+    Kind kind, Place place, double blankEffect, List<Result> results, double sigma) {
 
   /** What was titrated, and what its value is. */
   public enum Kind {
     /** A standard of known soap; ln of what was found. */
-    CHECK_STANDARD(1, 0, 0, 1),
+    CHECK_STANDARD(0, 0, 1),
     /** Solvent and indicator alone; mL. */
-    BLANK(0, 0, 0, 0),
+    BLANK(0, 0, 0),
     /** A primary standard; ln of the normality found. */
-    STANDARDISATION(-1, 0, 0, 0),
+    STANDARDISATION(0, 0, 0),
     /** Before the wash; ln of the soap. */
-    CRUDE(1, 1, 0, 1),
-    /** After the wash, where the crude was not titrated; ln of the soap. */
-    WASHED(1, 1, 1, 1),
+    CRUDE(1, 0, 1),
+    /** After a wash whose crude was not titrated, or wherever else; ln of the soap. */
+    WASHED(1, 1, 1),
     /** Both of one batch; ln(crude/washed). */
-    REMOVAL(0, 0, -1, -1);
+    REMOVAL(0, -1, -1);
 
-    private final double titrant;
     private final double feed;
     private final double wash;
     private final double blank;
 
-    Kind(double titrant, double feed, double wash, double blank) {
-      this.titrant = titrant;
+    Kind(double feed, double wash, double blank) {
       this.feed = feed;
       this.wash = wash;
       this.blank = blank;
-    }
-
-    double titrant() {
-      return titrant;
     }
 
     double feed() {
@@ -65,16 +62,57 @@ public record Evidence(
   }
 
   /**
+   * Where on a line something was sampled. What is of one place shares a feed and a wash.
+   *
+   * @param line of the plant
+   * @param name the place on it
+   */
+  public record Place(String line, String name) {
+
+    /** What belongs to no line. */
+    public static final Place NONE = new Place("", "");
+  }
+
+  /**
    * One result.
    *
    * @param day when it was sampled, in days on any clock
    * @param value finite
+   * @param titrants by how much the value moves for the r of each titrant; empty for a value that
+   *     no titrant moves
    */
-  public record Result(double day, double value) {}
+  public record Result(double day, double value, Map<String, Integer> titrants) {
 
-  /** Whether both are of one line, or one of them belongs to none. */
-  boolean isNotOfAnotherLineThan(Evidence other) {
-    return line.isEmpty() || other.line.isEmpty() || line.equals(other.line);
+    public Result {
+      titrants = Map.copyOf(titrants);
+    }
+
+    /** What was titrated with something: ln y moves by its r. */
+    public static Map<String, Integer> titratedWith(String titrant) {
+      return Map.of(titrant, 1);
+    }
+
+    /** What a titrant was found to be: ln of it moves by -r. */
+    public static Map<String, Integer> strengthOf(String titrant) {
+      return Map.of(titrant, -1);
+    }
+
+    /** A logarithm of a ratio, in which a titrant that both share cancels. */
+    public static Map<String, Integer> ratio(String before, String behind) {
+      return before.equals(behind) ? Map.of() : Map.of(before, 1, behind, -1);
+    }
+  }
+
+  /** All titrants that move some of its results. */
+  Set<String> titrants() {
+    Set<String> all = new LinkedHashSet<>();
+    results.forEach(result -> all.addAll(result.titrants().keySet()));
+    return all;
+  }
+
+  /** Whether both are of one place, or one of them belongs to none. */
+  boolean isNotOfAnotherPlaceThan(Evidence other) {
+    return place.equals(Place.NONE) || other.place.equals(Place.NONE) || place.equals(other.place);
   }
 
   /**

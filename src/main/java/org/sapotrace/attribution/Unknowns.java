@@ -11,14 +11,16 @@ import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import org.sapotrace.attribution.Attribution.Part;
+import org.sapotrace.attribution.Evidence.Place;
 
 /*
- * Unknown are the move r of the titrant and b of the blank, which all share, and of each line the
+ * Unknown are the move r of each titrant, b of the blank, which all share, and of each place the
  * moves f of its feed and w of its wash. Every kind of evidence moved by D, a known combination of
  * these, plus an error whose variance its own scatter gives; so the unknowns are found by weighted
  * least squares. What nobody measured stays as unknown as it was: each unknown has a prior of mean 0
  * and a wide standard deviation, which is one more equation. Lines other than the one in question
- * have narrower priors, because what moves on all of them at once is more likely what they share.
+ * have narrower priors, because what moves on all of them at once is more likely what they share;
+ * on one line the same soap may come by all places.
  *
  * Weighted least squares with prior equations: [1], section 3.1 (there: Bayesian linear regression).
  *
@@ -27,12 +29,18 @@ import org.sapotrace.attribution.Attribution.Part;
 /**
  * What moved unseen behind the evidence, estimated.
  *
+ * @param change when and how
  * @param moves what may have moved
  * @param values by how much each did
  * @param covariance of these
  * @param sumOfSquares of what they leave unexplained in all results, in units of their variances
  */
-record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance, double sumOfSquares) {
+record Unknowns(
+    Change change,
+    List<Move> moves,
+    RealVector values,
+    RealMatrix covariance,
+    double sumOfSquares) {
 
   private static final double FEED_OR_WASH = 0.7;
   private static final double OF_OTHER_LINES = 0.15;
@@ -41,55 +49,60 @@ record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance, doub
 
   /**
    * The day of the change was looked for where the stream in question moves most, which flatters
-   * its shift; so its line's evidence counts with a variance that much larger. By simulation.
+   * its shift; so the evidence of its place counts with a variance that much larger. By simulation.
    */
   private static final double SELECTED = 1.25;
 
   /**
    * Something that may have moved.
    *
-   * @param line of a feed or a wash; empty for titrant and blank, which all share
+   * @param place of a feed or a wash; none for others
+   * @param titrant which it is; empty for others
    */
-  record Move(Cause cause, String line) {
+  record Move(Cause cause, Place place, String titrant) {
 
-    /** How much evidence moves with it, for each unit. */
-    double effectOn(Evidence evidence, double moved) {
+    private static Move of(Cause cause, Place place) {
+      return new Move(cause, place, "");
+    }
+
+    /** How much the shift of evidence moves with it, for each unit. */
+    double effectOn(Evidence evidence, Change change, double moved) {
       return switch (cause) {
-        case TITRANT -> evidence.kind().titrant();
+        case TITRANT -> change.shareOf(titrant, evidence);
         case BLANK -> evidence.kind().blank(evidence.blankEffect(moved));
-        case FEED -> evidence.line().equals(line) ? evidence.kind().feed() : 0;
-        case WASH -> evidence.line().equals(line) ? evidence.kind().wash() : 0;
+        case FEED -> evidence.place().equals(place) ? evidence.kind().feed() : 0;
+        case WASH -> evidence.place().equals(place) ? evidence.kind().wash() : 0;
         case MEASUREMENT, UNDECIDED -> 0;
       };
     }
 
     /** How far it may have moved, as a standard deviation, before anything is known. */
-    private double prior(String lineInQuestion) {
+    private double prior(Place inQuestion) {
       return switch (cause) {
         case TITRANT -> TITRANT;
         case BLANK -> BLANK_ML;
-        default -> line.equals(lineInQuestion) ? FEED_OR_WASH : OF_OTHER_LINES;
+        default -> place.line().equals(inQuestion.line()) ? FEED_OR_WASH : OF_OTHER_LINES;
       };
     }
   }
 
   /** Weighted least squares with the prior equations. */
-  static Unknowns estimate(List<Evidence> all, Change change, String lineInQuestion) {
+  static Unknowns estimate(List<Evidence> all, Change change, Place inQuestion) {
     List<Move> moves = moves(all);
     RealMatrix normal = MatrixUtils.createRealMatrix(moves.size(), moves.size());
     RealVector right = new ArrayRealVector(moves.size());
     double squares = 0;
     for (int i = 0; i < moves.size(); i++) {
-      double prior = moves.get(i).prior(lineInQuestion);
+      double prior = moves.get(i).prior(inQuestion);
       normal.setEntry(i, i, 1 / (prior * prior));
     }
     for (Evidence evidence : all) {
       Change.Shift shift = change.shiftOf(evidence);
       squares += shift.sumOfSquares();
       if (Double.isFinite(shift.variance())) {
-        double selected = evidence.line().equals(lineInQuestion) ? SELECTED : 1;
+        double selected = evidence.place().equals(inQuestion) ? SELECTED : 1;
         double weight = 1 / (shift.variance() * selected);
-        RealVector effect = effect(moves, evidence, shift.estimate());
+        RealVector effect = effect(moves, evidence, change, shift.estimate());
         normal = normal.add(effect.outerProduct(effect).scalarMultiply(weight));
         right = right.add(effect.mapMultiply(weight * shift.estimate()));
         squares += weight * shift.estimate() * shift.estimate();
@@ -97,41 +110,55 @@ record Unknowns(List<Move> moves, RealVector values, RealMatrix covariance, doub
     }
     RealMatrix covariance = new LUDecomposition(normal).getSolver().getInverse();
     RealVector values = covariance.operate(right);
-    return new Unknowns(moves, values, covariance, squares - right.dotProduct(values));
+    return new Unknowns(change, moves, values, covariance, squares - right.dotProduct(values));
   }
 
   private static List<Move> moves(List<Evidence> all) {
     Set<Move> moves = new LinkedHashSet<>();
-    moves.add(new Move(Cause.TITRANT, ""));
-    moves.add(new Move(Cause.BLANK, ""));
+    moves.add(Move.of(Cause.BLANK, Place.NONE));
     for (Evidence evidence : all) {
-      if (!evidence.line().isEmpty()) {
-        moves.add(new Move(Cause.FEED, evidence.line()));
-        moves.add(new Move(Cause.WASH, evidence.line()));
+      for (String titrant : evidence.titrants()) {
+        moves.add(new Move(Cause.TITRANT, Place.NONE, titrant));
+      }
+      if (!evidence.place().equals(Place.NONE)) {
+        moves.add(Move.of(Cause.FEED, evidence.place()));
+        moves.add(Move.of(Cause.WASH, evidence.place()));
       }
     }
     return List.copyOf(moves);
   }
 
-  private static RealVector effect(List<Move> moves, Evidence evidence, double moved) {
+  private static RealVector effect(
+      List<Move> moves, Evidence evidence, Change change, double moved) {
     return new ArrayRealVector(
-        moves.stream().mapToDouble(move -> move.effectOn(evidence, moved)).toArray());
+        moves.stream().mapToDouble(move -> move.effectOn(evidence, change, moved)).toArray());
   }
 
   /** What each cause did to a stream that moved that far, the largest first. */
   List<Part> parts(Evidence stream, double moved) {
-    RealVector effect = effect(moves, stream, moved);
+    RealVector effect = effect(moves, stream, change, moved);
     double total = effect.dotProduct(values);
     List<Part> parts = new ArrayList<>();
-    for (int i = 0; i < moves.size(); i++) {
-      double each = effect.getEntry(i);
-      if (each != 0) {
-        double part = each * values.getEntry(i);
-        double error = Math.abs(each) * Math.sqrt(covariance.getEntry(i, i));
-        parts.add(new Part(moves.get(i).cause(), part, error, total == 0 ? 0 : part / total));
+    for (Cause cause : Cause.values()) {
+      RealVector own = of(cause, effect);
+      if (own.getLInfNorm() > 0) {
+        double part = own.dotProduct(values);
+        double error = Math.sqrt(own.dotProduct(covariance.operate(own)));
+        parts.add(new Part(cause, part, error, total == 0 ? 0 : part / total));
       }
     }
     parts.sort(Comparator.comparing((Part part) -> -Math.abs(part.estimate())));
     return parts;
+  }
+
+  /** Only the effects of one cause, such as of all titrants that a stream was titrated with. */
+  private RealVector of(Cause cause, RealVector effect) {
+    RealVector own = effect.copy();
+    for (int i = 0; i < moves.size(); i++) {
+      if (moves.get(i).cause() != cause) {
+        own.setEntry(i, 0);
+      }
+    }
+    return own;
   }
 }

@@ -22,7 +22,6 @@ import org.sapotrace.refusal.Refusal;
 class Assessor {
 
   private static final double USUAL_COVERAGE_FACTOR = 2;
-  private static final int MOST_BLANKS = 30;
 
   private final Blanks blanks;
   private final TitrantLots lots;
@@ -109,7 +108,7 @@ class Assessor {
    * no blank of its own, and acidity is titrated with alkali and in another solvent.
    */
   private @Nullable BlankSeries blanks(Line line, Instant sampledAt) {
-    List<Double> latest = blanks.latest(line.slug(), sampledAt, MOST_BLANKS);
+    List<Double> latest = blanks.latest(line.slug(), sampledAt, Blanks.MOST);
     return latest.size() < 2 ? null : Refusal.at("#/blankMl", () -> BlankSeries.of(latest));
   }
 

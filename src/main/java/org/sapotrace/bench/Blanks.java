@@ -6,6 +6,9 @@ import java.util.List;
 /** The blanks on record. */
 public interface Blanks {
 
+  /** As far back as solvent and indicator are taken to be the same; common practice, no source. */
+  int MOST = 30;
+
   /**
    * The latest blanks of a line: what its streams with the sampling point {@code blank} and the
    * unit mL hold. What was withdrawn is not among them.

@@ -1,6 +1,7 @@
 package org.sapotrace.chemistry;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -50,6 +51,17 @@ public record Repeatability(
       throw new IllegalArgumentException(
           "The repeatability must be a number of at least 0 with a degree of freedom at least.");
     }
+  }
+
+  /**
+   * Whether a source of a titration's budget errs anew each time, so that two titrations of the
+   * same sample differ by it.
+   *
+   * @param source in words, as the budget names it
+   */
+  public static boolean includes(String source) {
+    return Arrays.stream(ErrorSource.values())
+        .anyMatch(each -> each.scope() == ErrorSource.Scope.EACH && each.words().equals(source));
   }
 
   /**

@@ -2,10 +2,13 @@ package org.sapotrace.forecast;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.hipparchus.stat.StatUtils;
+import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Evidence;
 import org.sapotrace.attribution.Evidence.Kind;
+import org.sapotrace.attribution.Evidence.Place;
 
 /**
  * Results of one stream around a change, on the scale on which shifts add up.
@@ -21,16 +24,24 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
    *
    * @param from its beginning
    * @param change when the change is estimated to have begun
+   * @param end after which nothing counts; null for no end
    */
-  record Window(Instant from, Instant change) {}
+  record Window(Instant from, Instant change, @Nullable Instant end) {
+
+    boolean isNotOver(Instant at) {
+      return end == null || !at.isAfter(end);
+    }
+  }
 
   /**
    * A result.
    *
    * @param value on the scale
-   * @param standardUncertainty of it on the scale; NaN where unknown
+   * @param repeatability standard deviation on the scale by which it would differ if it were
+   *     measured again; NaN where unknown
+   * @param titrants as in {@link Evidence.Result}
    */
-  record Point(Instant at, double value, double standardUncertainty) {}
+  record Point(Instant at, double value, double repeatability, Map<String, Integer> titrants) {}
 
   /** How many lie before the change. */
   int before() {
@@ -42,17 +53,17 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
     return before() > 0 && before() < points.size();
   }
 
-  /** The standard uncertainty of a single result; 0 where it is unknown. */
+  /** How far a single result differs by measuring alone; 0 where it is unknown. */
   double measurement() {
     return points.stream()
-        .mapToDouble(Point::standardUncertainty)
+        .mapToDouble(Point::repeatability)
         .filter(u -> !Double.isNaN(u))
         .average()
         .orElse(0);
   }
 
   /** As evidence; empty where nobody knows how widely it scatters. */
-  Optional<Evidence> evidence(String line) {
+  Optional<Evidence> evidence(Place place) {
     double sigma = Math.max(scatter(), measurement());
     if (points.isEmpty() || !(sigma > 0)) {
       return Optional.empty();
@@ -61,9 +72,10 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
         points.stream()
             .map(
                 point ->
-                    new Evidence.Result(Gathered.day(window.from(), point.at()), point.value()))
+                    new Evidence.Result(
+                        Gathered.day(window.from(), point.at()), point.value(), point.titrants()))
             .toList();
-    return Optional.of(new Evidence(kind, line, blankEffect, results, sigma));
+    return Optional.of(new Evidence(kind, place, blankEffect, results, sigma));
   }
 
   /** The standard deviation of what lies before the change; 0 where that is too little. */

@@ -1,12 +1,14 @@
 package org.sapotrace.forecast;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.attribution.Evidence;
 import org.sapotrace.attribution.Evidence.Kind;
 import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Figure;
@@ -14,27 +16,32 @@ import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.UsedTitrant;
+import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.productline.Line;
 
-/** Results of one stream as evidence of what moved. */
+/** Results of one stream that count, as evidence of what moved. */
 record Titrated(Kind kind, List<RecordedResult> results, Line line) {
 
   /** A mL of fuel is about 0.88 g; what it is used for needs no more digits. */
   private static final double G_PER_ML = 0.88;
 
+  /** No lot is called so, as a slug has no blanks. */
+  private static final String OFF_RECORD = "titrant off the record, line ";
+
   Series in(Series.Window window) {
     return new Series(
         kind,
         window,
-        counted().flatMap(result -> point(result).stream()).toList(),
+        results.stream().flatMap(result -> point(result).stream()).toList(),
         blankEffect(window));
   }
 
   /** That of what lies before the change, or where none of it was titrated here, of all. */
   private double blankEffect(Series.Window window) {
     OptionalDouble before =
-        blankEffect(counted().filter(result -> result.sampledAt().isBefore(window.change())));
-    return before.orElseGet(() -> blankEffect(counted()).orElse(0));
+        blankEffect(
+            results.stream().filter(result -> result.sampledAt().isBefore(window.change())));
+    return before.orElseGet(() -> blankEffect(results.stream()).orElse(0));
   }
 
   /** The geometric mean, which one result close to 0 does not carry away. */
@@ -47,35 +54,47 @@ record Titrated(Kind kind, List<RecordedResult> results, Line line) {
     return mean.isPresent() ? OptionalDouble.of(Math.exp(mean.getAsDouble())) : mean;
   }
 
-  private Stream<RecordedResult> counted() {
-    return results.stream().filter(result -> !result.latest().withdrawn());
-  }
-
-  /**
-   * Blanks and removals are on the scale already; what is not above 0 has no place on the other.
-   */
   private Optional<Series.Point> point(RecordedResult result) {
-    if (kind != Kind.BLANK && kind != Kind.REMOVAL) {
-      return logarithm(result);
-    }
-    Figure figure = result.latest().assessment().result();
-    Double u = figure.standardUncertainty();
-    return Optional.of(
-        new Series.Point(result.sampledAt(), figure.value(), u == null ? Double.NaN : u));
+    return logarithm(result, Evidence.Result.titratedWith(titrant(result)));
   }
 
-  /** ln of a result above 0, with its relative standard uncertainty. */
-  static Optional<Series.Point> logarithm(RecordedResult result) {
+  /** ln of a result above 0. */
+  static Optional<Series.Point> logarithm(RecordedResult result, Map<String, Integer> titrants) {
     Figure figure = result.latest().assessment().result();
-    if (!(figure.value() > 0)) {
-      return Optional.empty();
+    return figure.value() > 0
+        ? Optional.of(
+            new Series.Point(
+                result.sampledAt(),
+                Math.log(figure.value()),
+                relativeRepeatability(result),
+                titrants))
+        : Optional.empty();
+  }
+
+  /** What errs anew each time, or all there is where nobody said what it is made of. */
+  static double relativeRepeatability(RecordedResult result) {
+    Figure figure = result.latest().assessment().result();
+    if (figure.budget().isEmpty()) {
+      Double u = figure.standardUncertainty();
+      return u == null ? Double.NaN : u / figure.value();
     }
-    Double u = figure.standardUncertainty();
-    return Optional.of(
-        new Series.Point(
-            result.sampledAt(),
-            Math.log(figure.value()),
-            u == null ? Double.NaN : u / figure.value()));
+    return Math.sqrt(
+            figure.budget().stream()
+                .filter(source -> Repeatability.includes(source.source()))
+                .mapToDouble(source -> source.standardUncertainty() * source.standardUncertainty())
+                .sum())
+        / figure.value();
+  }
+
+  /** The lot on record, or whatever else the line titrates with. */
+  String titrant(RecordedResult result) {
+    UsedTitrant used = result.latest().assessment().titrant();
+    return used == null ? OFF_RECORD + line.slug() : used.lot();
+  }
+
+  /** Whether that is a lot on record. */
+  static boolean isLot(String titrant) {
+    return !titrant.startsWith(OFF_RECORD);
   }
 
   /** k/(m y) with k = c M 1000, in 1/mL; nothing for what was not titrated here, or is not soap. */

@@ -7,7 +7,6 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.UUID;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Attribution;
 import org.sapotrace.attribution.Cause;
 import org.sapotrace.attribution.Change;
@@ -144,11 +143,14 @@ public class WhatMoved {
     return found.wanted() == null ? " No titration that could be made now would decide it." : "";
   }
 
-  private static @Nullable String wanted(Wanted wanted) {
+  private static String wanted(Wanted wanted) {
+    String titrant = wanted.titrant();
+    String named =
+        titrant == null || !Titrated.isLot(titrant) ? "this titrant" : "titrant lot " + titrant;
     return switch (wanted.kind()) {
-      case CHECK_STANDARD -> "Titrate the check standard, three times with this titrant.";
+      case CHECK_STANDARD -> "Titrate the check standard, three times with %s.".formatted(named);
       case BLANK -> "Titrate three blanks with this titrant, solvent and indicator.";
-      case STANDARDISATION -> "Standardise the titrant lot, three replicates.";
+      case STANDARDISATION -> "Standardise %s, three replicates.".formatted(named);
       case CRUDE, WASHED, REMOVAL ->
           "Titrate the fuel before the wash or tower, of the next three batches.";
     };

@@ -6,10 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.sapotrace.attribution.Attribution.Part;
 import org.sapotrace.attribution.Evidence.Kind;
+import org.sapotrace.attribution.Evidence.Place;
 
 /**
  * Plants whose truth is known: what is reported follows y = (V - V0) c M 1000 / m with a true
@@ -84,9 +87,22 @@ class AttributionTest {
     for (int i = 0; i < QUIET + MOVED; i++) {
       // A scatter that adds up to nothing, so that estimates are exact.
       double scatter = (i % 2 == 0 ? 1 : -1) * sigma * 1e-3;
-      results.add(new Evidence.Result(i, values.applyAsDouble(i) + scatter));
+      results.add(new Evidence.Result(i, values.applyAsDouble(i) + scatter, titrants(kind)));
     }
-    return new Evidence(kind, line, effect, results, sigma);
+    return new Evidence(kind, place(line), effect, results, sigma);
+  }
+
+  /** All is titrated with one lot. */
+  private static Map<String, Integer> titrants(Kind kind) {
+    return switch (kind) {
+      case BLANK, REMOVAL -> Map.of();
+      case STANDARDISATION -> Evidence.Result.strengthOf("lot");
+      default -> Evidence.Result.titratedWith("lot");
+    };
+  }
+
+  private static Place place(String line) {
+    return line.isEmpty() ? Place.NONE : new Place(line, "washed");
   }
 
   private static IntToDoubleFunction step(double size) {
@@ -182,7 +198,7 @@ class AttributionTest {
                 truth.standardisations()),
             0.04);
     assertThat(found.cause()).isEqualTo(Cause.UNDECIDED);
-    assertThat(found.wanted()).isEqualTo(new Wanted(Kind.CRUDE, "a"));
+    assertThat(found.wanted()).isEqualTo(new Wanted(Kind.CRUDE, "lot"));
     assertThat(part(found, Cause.WASH).standardError()).isGreaterThan(0.4);
   }
 
@@ -198,7 +214,7 @@ class AttributionTest {
                 truth.crudes(), truth.removals(), truth.blanks(), before(truth.standardisations())),
             0.02);
     assertThat(found.cause()).isEqualTo(Cause.UNDECIDED);
-    assertThat(found.wanted()).isEqualTo(new Wanted(Kind.STANDARDISATION, ""));
+    assertThat(found.wanted()).isEqualTo(new Wanted(Kind.STANDARDISATION, "lot"));
   }
 
   /** What nobody titrated before the change cannot tell by how much it moved. */
@@ -214,7 +230,67 @@ class AttributionTest {
   /** The first result alone, which lies before anything moved. */
   private static Evidence before(Evidence all) {
     return new Evidence(
-        all.kind(), all.line(), all.blankEffect(), all.results().subList(0, 1), all.sigma());
+        all.kind(), all.place(), all.blankEffect(), all.results().subList(0, 1), all.sigma());
+  }
+
+  /** The same results, titrated with other lots. */
+  private static Evidence titratedWith(Evidence all, IntFunction<Map<String, Integer>> titrants) {
+    List<Evidence.Result> results = new ArrayList<>();
+    for (Evidence.Result each : all.results()) {
+      results.add(new Evidence.Result(each.day(), each.value(), titrants.apply((int) each.day())));
+    }
+    return new Evidence(all.kind(), all.place(), all.blankEffect(), results, all.sigma());
+  }
+
+  /** The washed fuel's lot weakens: it alone reads high, as if the wash had failed. */
+  @Test
+  void keepsTheLotsOfCrudeAndWashedFuelApart() {
+    Truth still = still(STILL, STILL, STILL, STILL);
+    Truth weak = still(step(0.2), STILL, STILL, STILL);
+    Evidence removals =
+        titratedWith(
+            series(
+                Kind.REMOVAL,
+                "a",
+                WASHED_EFFECT - CRUDE_EFFECT,
+                i -> still.crude(i) - weak.washed(i),
+                0.07),
+            i -> Evidence.Result.ratio("lot", "other"));
+    Evidence washeds = titratedWith(weak.washeds(), i -> Evidence.Result.titratedWith("other"));
+    Evidence checks = titratedWith(weak.checks(), i -> Evidence.Result.titratedWith("other"));
+    Evidence other =
+        titratedWith(weak.standardisations(), i -> Evidence.Result.strengthOf("other"));
+    List<Evidence> all =
+        List.of(still.crudes(), removals, checks, still.blanks(), still.standardisations(), other);
+    for (Evidence shifted : List.of(washeds, removals)) {
+      Attribution found = Attribution.of(shifted, QUIET, all, 0.04);
+      assertThat(found.cause()).isEqualTo(Cause.TITRANT);
+      assertThat(Math.abs(part(found, Cause.TITRANT).estimate())).isCloseTo(0.2, within(0.01));
+      assertThat(part(found, Cause.WASH).share()).isCloseTo(0, within(0.05));
+    }
+    assertThat(Attribution.of(still.crudes(), QUIET, all, 0.04).cause())
+        .isEqualTo(Cause.MEASUREMENT);
+  }
+
+  /** Half of the check standards behind the change were titrated with a lot that is right. */
+  @Test
+  void countsATitrantAsFarAsItWasUsed() {
+    Truth weak = still(step(0.2), STILL, STILL, STILL);
+    Evidence checks =
+        titratedWith(
+            series(Kind.CHECK_STANDARD, "", 0, i -> i < QUIET || i % 2 == 0 ? 0 : 0.2, 0.03),
+            i -> Evidence.Result.titratedWith(i % 2 == 0 ? "right" : "lot"));
+    Evidence right =
+        titratedWith(
+            still(STILL, STILL, STILL, STILL).standardisations(),
+            i -> Evidence.Result.strengthOf("right"));
+    Attribution found =
+        Attribution.of(
+            weak.crudes(),
+            QUIET,
+            List.of(weak.crudes(), weak.removals(), checks, weak.blanks(), right),
+            0.02);
+    assertThat(part(found, Cause.TITRANT).estimate()).isCloseTo(0.2, within(0.02));
   }
 
   /** What moves on three lines at once is more likely what they share. */
@@ -298,12 +374,12 @@ class AttributionTest {
 
   @Test
   void refusesEvidenceThatIsNone() {
-    List<Evidence.Result> one = List.of(new Evidence.Result(0, 1));
-    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, "a", 0.2, List.of(), 0.1))
+    List<Evidence.Result> one = List.of(new Evidence.Result(0, 1, Map.of()));
+    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, place("a"), 0.2, List.of(), 0.1))
         .isInstanceOf(IllegalArgumentException.class);
-    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, "a", 0.2, one, 0))
+    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, place("a"), 0.2, one, 0))
         .isInstanceOf(IllegalArgumentException.class);
-    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, "a", Double.NaN, one, 0.1))
+    assertThatThrownBy(() -> new Evidence(Kind.CRUDE, place("a"), Double.NaN, one, 0.1))
         .isInstanceOf(IllegalArgumentException.class);
   }
 }

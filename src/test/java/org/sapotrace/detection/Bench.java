@@ -2,11 +2,13 @@ package org.sapotrace.detection;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.hipparchus.stat.StatUtils;
 import org.sapotrace.attribution.Attribution;
 import org.sapotrace.attribution.Cause;
 import org.sapotrace.attribution.Evidence;
 import org.sapotrace.attribution.Evidence.Kind;
+import org.sapotrace.attribution.Evidence.Place;
 
 /**
  * What the bench of a simulated plant knows: two lines that share the titrant.
@@ -94,22 +96,34 @@ record Bench(
   /** The scatter is that of the baseline. */
   private static Evidence values(
       Kind kind, String line, double blankEffect, double[] before, double[] since, int batch) {
+    Map<String, Integer> titrants = titrants(kind);
     List<Evidence.Result> results = new ArrayList<>();
     for (int i = 0; i < before.length; i++) {
-      add(results, i - before.length, before[i]);
+      add(results, i - before.length, before[i], titrants);
     }
     double sigma =
         Math.sqrt(
             StatUtils.variance(results.stream().mapToDouble(Evidence.Result::value).toArray()));
     for (int i = 0; i <= batch; i++) {
-      add(results, i, since[i]);
+      add(results, i, since[i], titrants);
     }
-    return new Evidence(kind, line, blankEffect, results, sigma);
+    Place place = line.isEmpty() ? Place.NONE : new Place(line, "washed");
+    return new Evidence(kind, place, blankEffect, results, sigma);
   }
 
-  private static void add(List<Evidence.Result> results, int batch, double value) {
+  private static void add(
+      List<Evidence.Result> results, int batch, double value, Map<String, Integer> titrants) {
     if (!Double.isNaN(value)) {
-      results.add(new Evidence.Result(batch / BATCHES_A_DAY, value));
+      results.add(new Evidence.Result(batch / BATCHES_A_DAY, value, titrants));
     }
+  }
+
+  /** Both lines share one lot. */
+  private static Map<String, Integer> titrants(Kind kind) {
+    return switch (kind) {
+      case BLANK, REMOVAL -> Map.of();
+      case STANDARDISATION -> Evidence.Result.strengthOf("lot");
+      default -> Evidence.Result.titratedWith("lot");
+    };
   }
 }
