@@ -66,14 +66,15 @@ record Reported(
         pooled == null
             ? ReplicateAgreement.of(found)
             : ReplicateAgreement.of(found, pooled.repeatability());
-    Determination reported =
-        new Determination(
-            agreement.value(),
-            found.replicates(),
-            found.budget(),
-            found.shrinkingVariance(),
-            found.detection());
-    return new Reported(reported, agreement, distribution, check, unit, pooled);
+    Determination reported = found.reportedAs(agreement.value());
+    return isDisagreement(agreement)
+        // Distributions know nothing of what else made the replicates differ.
+        ? new Reported(reported.scattering(), agreement, null, null, unit, pooled)
+        : new Reported(reported, agreement, distribution, check, unit, pooled);
+  }
+
+  private static boolean isDisagreement(@Nullable ReplicateAgreement agreement) {
+    return agreement != null && agreement.range() > agreement.criticalRange();
   }
 
   /** By the distribution where there is one, by the budget otherwise. */
@@ -96,9 +97,9 @@ record Reported(
       return null;
     }
     Verdict verdict = requirement.judge(asSure());
-    // A median is reported where further titrations did not agree either: their scatter has shown
-    // that the budget says too little, so nothing is released on it.
-    if (agreement == null || agreement.range() <= agreement.criticalRange()) {
+    // A median is reported where further titrations did not agree either. As long as nobody knows
+    // why they differ nothing is released on it.
+    if (agreement == null || !isDisagreement(agreement)) {
       return verdict;
     }
     return new Verdict(
@@ -155,6 +156,10 @@ record Reported(
       cautions.add(
           "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of their mean."
               .formatted(agreement.branch()));
+    }
+    if (isDisagreement(agreement)) {
+      cautions.add(
+          "What the replicates scatter by counts as a source of uncertainty beside the budget, and variances are propagated.");
     }
     MonteCarlo drawn = distribution == null ? check : distribution;
     if (drawn != null) {

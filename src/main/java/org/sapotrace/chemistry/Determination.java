@@ -1,8 +1,11 @@
 package org.sapotrace.chemistry;
 
+import java.util.ArrayList;
 import java.util.List;
+import org.hipparchus.stat.StatUtils;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.measure.Budget;
+import org.sapotrace.measure.Contribution;
 
 /**
  * One reported figure from one or more replicate titrations.
@@ -38,6 +41,34 @@ public record Determination(
   public Determination(
       double value, List<Double> replicates, Budget budget, double shrinkingVariance) {
     this(value, replicates, budget, shrinkingVariance, null);
+  }
+
+  /** The same replicates, reported by another value such as their median. */
+  public Determination reportedAs(double reported) {
+    return new Determination(reported, replicates, budget, shrinkingVariance, detection);
+  }
+
+  /**
+   * The determination by replicates that scatter more than the budget says. What s / sqrt(n) (JCGM
+   * 100:2008, 4.2.3) is beyond what the budget lets each replicate err by is a source of its own,
+   * with n - 1 degrees of freedom.
+   *
+   * @throws IllegalArgumentException for fewer than 2 replicates
+   */
+  public Determination scattering() {
+    int n = replicates.size();
+    if (n < 2) {
+      throw new IllegalArgumentException("A single replicate shows no scatter.");
+    }
+    double[] values = replicates.stream().mapToDouble(Double::doubleValue).toArray();
+    double beyond = StatUtils.variance(values) / n - shrinkingVariance;
+    if (!(beyond > 0)) {
+      return this;
+    }
+    List<Contribution> all = new ArrayList<>(budget.contributions());
+    all.add(new Contribution(ErrorSource.DISAGREEMENT.words(), Math.sqrt(beyond), n - 1.0));
+    return new Determination(
+        value, replicates, new Budget(all), shrinkingVariance + beyond, detection);
   }
 
   /**

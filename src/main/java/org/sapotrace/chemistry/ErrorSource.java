@@ -24,6 +24,8 @@ enum ErrorSource {
   TEMPERATURE("titrant temperature", Scope.ALL, Shape.RECTANGULAR),
   /** What a bench's own replicates scatter by beyond what else errs anew in each. */
   REPEATABILITY("repeatability beyond reading, end point and mass", Scope.EACH, Shape.NORMAL),
+  /** Whatever made replicates differ by more than all that is known can. */
+  DISAGREEMENT("disagreement of the replicates", Scope.EACH, Shape.NORMAL),
   NORMALITY("titrant normality", Scope.ALL, Shape.NORMAL),
   SAMPLE_MASS("sample mass", Scope.EACH, Shape.NORMAL),
   SAMPLE_DENSITY("sample density", Scope.ALL, Shape.NORMAL),

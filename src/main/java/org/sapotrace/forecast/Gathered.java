@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Attribution;
 import org.sapotrace.attribution.Cause;
@@ -49,8 +50,20 @@ record Gathered(
     return from.plusMillis(Math.round(day * MILLIS_A_DAY));
   }
 
-  boolean isEnough() {
-    return shifted != null && before >= LEAST_BEFORE && shifted.results().size() > before;
+  /** Why nobody can say how far the stream moved; empty where somebody can. */
+  Optional<String> lacking() {
+    if (before < LEAST_BEFORE) {
+      return Optional.of(
+          "Fewer than %d results that count are on record before the change, so that nobody can say how far it went."
+              .formatted(LEAST_BEFORE));
+    }
+    if (shifted == null) {
+      return Optional.of(
+          "All results before the change are equal, and their uncertainty is not on record, so that nobody can say what is more than chance.");
+    }
+    return shifted.results().size() > before
+        ? Optional.empty()
+        : Optional.of("No result that counts is on record behind the change.");
   }
 
   /** The feed of a tower is named by its stream, lest somebody look at the crude. */

@@ -52,19 +52,15 @@ public class WhatMoved {
               .formatted(stream.slug(), stream.measurand().label()));
     }
     Gathered gathered = gathering.around(signal, stream);
-    if (!gathered.isEnough()) {
-      return new AttributedShift(
-          clock.instant(),
-          null,
-          stream.unit(),
-          null,
-          List.of(),
-          Cause.UNDECIDED,
-          "Fewer than %d results above 0 are on record before the change, so that nobody can say how far it went."
-              .formatted(Gathered.LEAST_BEFORE),
-          null);
-    }
-    return answer(stream, gathered, gathered.attribution());
+    return gathered
+        .lacking()
+        .map(lacking -> untold(stream, lacking))
+        .orElseGet(() -> answer(stream, gathered, gathered.attribution()));
+  }
+
+  private AttributedShift untold(Stream stream, String lacking) {
+    return new AttributedShift(
+        clock.instant(), null, stream.unit(), null, List.of(), Cause.UNDECIDED, lacking, null);
   }
 
   private AttributedShift answer(Stream stream, Gathered gathered, Attribution found) {

@@ -104,6 +104,12 @@ class ReplicateTitrationsTest {
     assertThat(recorded.at("/verdict/advice").asText()).isEqualTo("retest");
     assertThat(recorded.at("/verdict/reason").asText()).contains("2 more times");
     assertThat(recorded.at("/verdict/replicatesToDecide").asInt()).isEqualTo(2);
+    // JCGM 100:2008, 4.2.3: s / sqrt(2) of two values is half of what they differ by.
+    assertThat(recorded.at("/result/standardUncertainty").asDouble())
+        .isCloseTo((6 - 0.15) / 2 * PER_ML, within(0.01 * PER_ML));
+    assertThat(recorded.at("/result/budget/0/source").asText())
+        .isEqualTo("disagreement of the replicates");
+    assertThat(recorded.at("/verdict/probabilityConforming").asDouble()).isBetween(0.2, 0.8);
     assertThat(stream.chart("individuals").at("/points/0/value"))
         .isEqualTo(recorded.at("/result/value"));
   }
