@@ -143,6 +143,7 @@ final class TitrationAssessor {
     }
     detection(reported, basis.analyte()).ifPresent(cautions::add);
     blank(oddities.titration(), basis.analyte()).ifPresent(cautions::add);
+    outlyingBlank(oddities.titration().blank()).ifPresent(cautions::add);
     if (readings.blankMl() != null && !basis.analyte().hasBlank()) {
       cautions.add(
           "The blank was not taken off: it is titrated to the last end point, and free alkali to the first.");
@@ -211,5 +212,14 @@ final class TitrationAssessor {
     return blank instanceof Blank.None && analyte.hasBlank()
         ? Optional.of(NO_BLANK)
         : Optional.empty();
+  }
+
+  private static Optional<String> outlyingBlank(Blank blank) {
+    BlankSeries series = blank.series();
+    return series == null || series.outlier() == null
+        ? Optional.empty()
+        : Optional.of(
+            "Of this line's latest %d blanks that of %s mL stands out by Grubbs' test beyond 1 %%: correct or withdraw it if it was misread."
+                .formatted(series.n(), Rounding.of(series.outlier())));
   }
 }

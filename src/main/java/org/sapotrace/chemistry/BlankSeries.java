@@ -3,6 +3,7 @@ package org.sapotrace.chemistry;
 import java.util.Collections;
 import java.util.List;
 import org.hipparchus.stat.descriptive.StreamingStatistics;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Blanks titrated one after the other.
@@ -10,8 +11,10 @@ import org.hipparchus.stat.descriptive.StreamingStatistics;
  * @param mean of them, in mL, finite
  * @param standardDeviation s0 of single blanks, in mL, finite and at least 0
  * @param n how many, at least 2
+ * @param outlier the one that stands out from the others by Grubbs' test beyond 1 %, in mL; null
+ *     for none
  */
-public record BlankSeries(double mean, double standardDeviation, int n) {
+public record BlankSeries(double mean, double standardDeviation, int n, @Nullable Double outlier) {
 
   /** Refuses what no series gives with {@link IllegalArgumentException}. */
   public BlankSeries {
@@ -23,6 +26,11 @@ public record BlankSeries(double mean, double standardDeviation, int n) {
       throw new IllegalArgumentException(
           "A series of blanks needs two of them at least, all numbers that can be read in mL.");
     }
+  }
+
+  /** A series of which no blank stands out. */
+  public BlankSeries(double mean, double standardDeviation, int n) {
+    this(mean, standardDeviation, n, null);
   }
 
   /**
@@ -40,7 +48,13 @@ public record BlankSeries(double mean, double standardDeviation, int n) {
     return new BlankSeries(
         isAllOne ? millilitres.get(0) : statistics.getMean(),
         isAllOne ? 0 : statistics.getStandardDeviation(),
-        millilitres.size());
+        millilitres.size(),
+        isAllOne || millilitres.size() < 3 ? null : outlier(millilitres));
+  }
+
+  private static @Nullable Double outlier(List<Double> millilitres) {
+    OutlierCheck check = OutlierCheck.grubbs(millilitres);
+    return check.finding() == OutlierCheck.Finding.OUTLIER ? millilitres.get(check.index()) : null;
   }
 
   int degreesOfFreedom() {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.chartimage.Block;
+import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.monitoring.LimitsRevision;
 import org.sapotrace.monitoring.Signal;
@@ -77,7 +78,7 @@ record Summary(LineReview review) {
 
   private String verdicts() {
     long judged =
-        review.streams().stream()
+        ofFuel()
             .flatMap(each -> each.counting().stream())
             .filter(each -> StreamReview.verdict(each) != null)
             .count();
@@ -90,7 +91,18 @@ record Summary(LineReview review) {
             of(Verdict.Outcome.CONFORMING).size(),
             of(Verdict.Outcome.NONCONFORMING).size(),
             of(Verdict.Outcome.INCONCLUSIVE).size(),
-            nonconforming());
+            nonconforming() + flushed());
+  }
+
+  private String flushed() {
+    return ofFuel().count() == review.streams().size()
+        ? ""
+        : " Flush methanol is not counted here: its samples follow a flush until it is clean.";
+  }
+
+  private java.util.stream.Stream<StreamReview> ofFuel() {
+    return review.streams().stream()
+        .filter(each -> each.stream().samplingPoint() != SamplingPoint.FLUSH_METHANOL);
   }
 
   private String nonconforming() {
@@ -102,7 +114,7 @@ record Summary(LineReview review) {
 
   /** The batches of that outcome, once for each result. */
   private List<String> of(Verdict.Outcome outcome) {
-    return review.streams().stream()
+    return ofFuel()
         .flatMap(stream -> stream.withOutcome(outcome).stream())
         .map(RecordedResult::batch)
         .toList();

@@ -65,6 +65,18 @@ class BlanksTest {
         .doesNotContain("etect");
   }
 
+  /**
+   * A decimal point was lost: G = 2.041 of six, above 1.973, ISO 5725-2:1994, table 5 (from
+   * memory).
+   */
+  @Test
+  void sayWhichOfThemStandsOut() {
+    String standsOut =
+        "Of this line's latest 6 blanks that of 5 mL stands out by Grubbs' test beyond 1 %: correct or withdraw it if it was misread.";
+    blanks(0.04, 0.06, 0.05, 0.07, 0.03, 5);
+    assertThat(titrate(0.97, null).get("cautions").toString()).contains(standsOut);
+  }
+
   /** The limits lie at 15.89 and 48.14 mg/kg, as above. */
   @ParameterizedTest
   @CsvSource(

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -116,6 +117,26 @@ class ReviewDocumentTest {
           .contains("Out of control at the end of the period: Fuel after the wash.")
           .contains("Crude fuel: adopt control limits; nothing judged its results");
     }
+  }
+
+  @Test
+  void countsNoSampleOfAFlushAsFuelThatFailed() throws IOException {
+    ReviewedLine line = new ReviewedLine();
+    line.putStream("washed", "Fuel after the wash", "after-wash");
+    json(
+        201,
+        put(
+            line.path + "/streams/flush",
+            "{\"name\": \"Flush\", \"samplingPoint\": \"flush-methanol\", \"measurand\": \"soap\", \"unit\": \"mg/kg\", \"specification\": {\"upper\": 50}}"));
+    line.measure("washed", "K-0147", "2026-02-28T09:00:00Z", "31.5");
+    line.measure("flush", "F-1", "2026-02-28T10:00:00Z", "2500");
+
+    assertThat(line.text(""))
+        .contains(
+            "1 result was held against a specification: 1 conforming, 0 nonconforming, 0 inconclusive.")
+        .contains(
+            "Flush methanol is not counted here: its samples follow a flush until it is clean.")
+        .doesNotContain("Not conforming:");
   }
 
   @Test
