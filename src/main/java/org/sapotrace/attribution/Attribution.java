@@ -45,7 +45,7 @@ public record Attribution(
    *
    * @param shifted the stream that signalled
    * @param quiet how many of its first results had surely not moved, at least 1
-   * @param all the evidence, each result in it once: the crude and the removal stand for the washed
+   * @param all the evidence, nothing in it twice: the crude and the removal stand for the washed
    *     fuel where both are known, else the stream that signalled is among it
    * @param measurement standard uncertainty of a single result by measuring alone, in ln
    */
@@ -81,6 +81,9 @@ public record Attribution(
 
   /** What is most of all parts, and of what was measured, which they may leave unexplained. */
   private static Cause named(List<Part> parts, Change.Shift moved) {
+    if (parts.isEmpty()) {
+      return Cause.UNDECIDED;
+    }
     Part largest = parts.get(0);
     boolean isMost = largest.share() > MOST && largest.estimate() / moved.estimate() > MOST;
     boolean isClear = Math.abs(largest.z()) > CLEAR && isMost;

@@ -1,6 +1,7 @@
 package org.sapotrace.attribution;
 
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -127,16 +128,33 @@ public record Change(Shape shape, double day, double last, double gain) {
    * change were titrated with it: 1 where all of them were.
    */
   double shareOf(String titrant, Evidence evidence) {
+    return weighted(evidence, each -> moved(each.day()) * moves(each, titrant));
+  }
+
+  /**
+   * By how much D moves for what a titrant was off all along: 1 where it took the place of another
+   * at the change, -1 where another took its place, 0 where it was there throughout.
+   */
+  double exchangeOf(String titrant, Evidence evidence) {
+    return weighted(evidence, each -> moves(each, titrant));
+  }
+
+  private static int moves(Evidence.Result result, String titrant) {
+    return result.titrants().getOrDefault(titrant, 0);
+  }
+
+  /** What least squares make D of some values: the sum of (g - mean of g) y over that of g. */
+  private double weighted(Evidence evidence, ToDoubleFunction<Evidence.Result> values) {
     List<Evidence.Result> results = evidence.results();
     double mean = results.stream().mapToDouble(each -> moved(each.day())).average().orElseThrow();
     double spread = 0;
-    double with = 0;
+    double sum = 0;
     for (Evidence.Result result : results) {
-      double moved = moved(result.day());
-      spread += (moved - mean) * moved;
-      with += (moved - mean) * moved * result.titrants().getOrDefault(titrant, 0);
+      double weight = moved(result.day()) - mean;
+      spread += weight * moved(result.day());
+      sum += weight * values.applyAsDouble(result);
     }
-    return spread > LEAST_SPREAD ? with / spread : 0;
+    return spread > LEAST_SPREAD ? sum / spread : 0;
   }
 
   private double moved(double at) {

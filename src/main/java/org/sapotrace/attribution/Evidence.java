@@ -1,5 +1,6 @@
 package org.sapotrace.attribution;
 
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -98,8 +99,12 @@ public record Evidence(
     }
 
     /** A logarithm of a ratio, in which a titrant that both share cancels. */
-    public static Map<String, Integer> ratio(String before, String behind) {
-      return before.equals(behind) ? Map.of() : Map.of(before, 1, behind, -1);
+    public static Map<String, Integer> ratio(
+        Map<String, Integer> before, Map<String, Integer> behind) {
+      Map<String, Integer> all = new HashMap<>(before);
+      behind.forEach((titrant, moves) -> all.merge(titrant, -moves, Integer::sum));
+      all.values().removeIf(moves -> moves == 0);
+      return all;
     }
   }
 

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
 import org.hipparchus.linear.MatrixUtils;
@@ -14,8 +15,8 @@ import org.sapotrace.attribution.Attribution.Part;
 import org.sapotrace.attribution.Evidence.Place;
 
 /*
- * Unknown are the move r of each titrant, b of the blank, which all share, and of each place the
- * moves f of its feed and w of its wash. Every kind of evidence moved by D, a known combination of
+ * Unknown are the move r of each titrant and how far off it was before, b of the blank, which all
+ * share, and of each place the moves f of its feed and w of its wash; another line has one feed. Every kind of evidence moved by D, a known combination of
  * these, plus an error whose variance its own scatter gives; so the unknowns are found by weighted
  * least squares. What nobody measured stays as unknown as it was: each unknown has a prior of mean 0
  * and a wide standard deviation, which is one more equation. Lines other than the one in question
@@ -42,58 +43,20 @@ record Unknowns(
     RealMatrix covariance,
     double sumOfSquares) {
 
-  private static final double FEED_OR_WASH = 0.7;
-  private static final double OF_OTHER_LINES = 0.15;
-  private static final double TITRANT = 0.3;
-  private static final double BLANK_ML = 0.5;
-
   /**
    * The day of the change was looked for where the stream in question moves most, which flatters
    * its shift; so the evidence of its place counts with a variance that much larger. By simulation.
    */
   private static final double SELECTED = 1.25;
 
-  /**
-   * Something that may have moved.
-   *
-   * @param place of a feed or a wash; none for others
-   * @param titrant which it is; empty for others
-   */
-  record Move(Cause cause, Place place, String titrant) {
-
-    private static Move of(Cause cause, Place place) {
-      return new Move(cause, place, "");
-    }
-
-    /** How much the shift of evidence moves with it, for each unit. */
-    double effectOn(Evidence evidence, Change change, double moved) {
-      return switch (cause) {
-        case TITRANT -> change.shareOf(titrant, evidence);
-        case BLANK -> evidence.kind().blank(evidence.blankEffect(moved));
-        case FEED -> evidence.place().equals(place) ? evidence.kind().feed() : 0;
-        case WASH -> evidence.place().equals(place) ? evidence.kind().wash() : 0;
-        case MEASUREMENT, UNDECIDED -> 0;
-      };
-    }
-
-    /** How far it may have moved, as a standard deviation, before anything is known. */
-    private double prior(Place inQuestion) {
-      return switch (cause) {
-        case TITRANT -> TITRANT;
-        case BLANK -> BLANK_ML;
-        default -> place.line().equals(inQuestion.line()) ? FEED_OR_WASH : OF_OTHER_LINES;
-      };
-    }
-  }
-
   /** Weighted least squares with the prior equations. */
   static Unknowns estimate(List<Evidence> all, Change change, Place inQuestion) {
-    List<Move> moves = moves(all);
+    List<Move> moves = moves(all, change, inQuestion);
     RealMatrix normal = MatrixUtils.createRealMatrix(moves.size(), moves.size());
     RealVector right = new ArrayRealVector(moves.size());
     double squares = 0;
     for (int i = 0; i < moves.size(); i++) {
-      double prior = moves.get(i).prior(inQuestion);
+      double prior = moves.get(i).prior();
       normal.setEntry(i, i, 1 / (prior * prior));
     }
     for (Evidence evidence : all) {
@@ -113,19 +76,33 @@ record Unknowns(
     return new Unknowns(change, moves, values, covariance, squares - right.dotProduct(values));
   }
 
-  private static List<Move> moves(List<Evidence> all) {
+  private static List<Move> moves(List<Evidence> all, Change change, Place inQuestion) {
     Set<Move> moves = new LinkedHashSet<>();
-    moves.add(Move.of(Cause.BLANK, Place.NONE));
+    moves.add(new Move.Blank());
+    Set<String> standardised = standardised(all, change);
     for (Evidence evidence : all) {
       for (String titrant : evidence.titrants()) {
-        moves.add(new Move(Cause.TITRANT, Place.NONE, titrant));
+        moves.add(new Move.Titrant(titrant));
+        moves.add(new Move.Level(titrant, standardised.contains(titrant)));
       }
-      if (!evidence.place().equals(Place.NONE)) {
-        moves.add(Move.of(Cause.FEED, evidence.place()));
-        moves.add(Move.of(Cause.WASH, evidence.place()));
+      Place place = evidence.place();
+      if (!place.equals(Place.NONE)) {
+        boolean isElsewhere = !place.line().equals(inQuestion.line());
+        moves.add(isElsewhere ? Move.Feed.ofLine(place.line()) : new Move.Feed(place, false));
+        moves.add(new Move.Wash(place, isElsewhere));
       }
     }
     return List.copyOf(moves);
+  }
+
+  /** The titrants that were standardised before the change, and so were then what they seemed. */
+  private static Set<String> standardised(List<Evidence> all, Change change) {
+    return all.stream()
+        .filter(evidence -> evidence.kind() == Evidence.Kind.STANDARDISATION)
+        .flatMap(evidence -> evidence.results().stream())
+        .filter(result -> result.day() <= change.day())
+        .flatMap(result -> result.titrants().keySet().stream())
+        .collect(Collectors.toSet());
   }
 
   private static RealVector effect(

@@ -68,7 +68,7 @@ public record Wanted(Evidence.Kind kind, @Nullable String titrant) {
     }
     List<Evidence.Result> results = new ArrayList<>(like.results());
     for (int i = 0; i < MORE; i++) {
-      results.add(new Evidence.Result(change.last(), 0, titrants));
+      results.add(new Evidence.Result(change.last(), last(like).value(), titrants));
     }
     return new Evidence(like.kind(), like.place(), like.blankEffect(), results, like.sigma());
   }

@@ -67,10 +67,11 @@ record Reported(
             ? ReplicateAgreement.of(found)
             : ReplicateAgreement.of(found, pooled.repeatability());
     Determination reported = found.reportedAs(agreement.value());
-    return isDisagreement(agreement)
+    Determination scattering = isDisagreement(agreement) ? reported.scattering() : reported;
+    return scattering.equals(reported)
+        ? new Reported(reported, agreement, distribution, check, unit, pooled)
         // Distributions know nothing of what else made the replicates differ.
-        ? new Reported(reported.scattering(), agreement, null, null, unit, pooled)
-        : new Reported(reported, agreement, distribution, check, unit, pooled);
+        : new Reported(scattering, agreement, null, null, unit, pooled);
   }
 
   private static boolean isDisagreement(@Nullable ReplicateAgreement agreement) {
@@ -157,7 +158,7 @@ record Reported(
           "The replicates disagree although more were titrated: their %s is reported, with the uncertainty of their mean."
               .formatted(agreement.branch()));
     }
-    if (isDisagreement(agreement)) {
+    if (determination.isScattering()) {
       cautions.add(
           "What the replicates scatter by counts as a source of uncertainty beside the budget, and variances are propagated.");
     }

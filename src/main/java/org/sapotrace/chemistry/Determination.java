@@ -71,6 +71,12 @@ public record Determination(
         value, replicates, new Budget(all), shrinkingVariance + beyond, detection);
   }
 
+  /** Whether that is so. */
+  public boolean isScattering() {
+    return budget.contributions().stream()
+        .anyMatch(each -> each.source().equals(ErrorSource.DISAGREEMENT.words()));
+  }
+
   /**
    * Whether nothing was found: it lies under the limit of detection, or, where none is known, no
    * titrant was used beyond the blank.

@@ -55,7 +55,7 @@ class Archive {
    * Since when a stream tells of a change: not from before the phase that the change lies in. What
    * was taken off is the same with another titrant.
    */
-  private Instant begin(Stream stream, Instant change) {
+  Instant begin(Stream stream, Instant change) {
     Instant begin = change.minus(BEFORE);
     Instant phase =
         Latest.of(
@@ -81,12 +81,10 @@ class Archive {
         .orElse(null);
   }
 
-  /** What counts of a stream in that time, from its own phase on. */
+  /** What counts of a stream in that time. */
   List<RecordedResult> read(Stream stream, Series.Window window) {
-    Instant begin = begin(stream, window.change());
-    Instant from = begin.isAfter(window.from()) ? begin : window.from();
     return results
-        .select(stream.id(), new Results.Selection(from, window.end(), null), MOST)
+        .select(stream.id(), new Results.Selection(window.from(), window.end(), null), MOST)
         .stream()
         .filter(result -> !result.latest().withdrawn())
         .toList();

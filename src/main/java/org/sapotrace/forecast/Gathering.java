@@ -4,8 +4,8 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -40,23 +40,20 @@ class Gathering {
   Gathered around(Signal signal, Stream stream) {
     Series.Window window = archive.window(signal, stream);
     Around around = new Around(stream, window);
-    Series shifted = around.shifted();
     return new Gathered(
         window.from(),
-        shifted.evidence(around.place).orElse(null),
-        shifted.before(),
+        around.shifted.evidence(around.place).orElse(null),
+        around.shifted.before(),
         stream.measurand() != Measurand.REMOVAL,
-        around.all(signal),
-        shifted.measurement(),
+        around.all(),
+        around.shifted.measurement(),
         around.feed(),
         window.end() != null);
   }
 
-  /** What its wash and feed are called; nothing for a check standard, which has none. */
+  /** What its wash and feed are called. */
   private static Place place(Stream stream) {
-    return stream.samplingPoint() == SamplingPoint.CHECK_STANDARD
-        ? Place.NONE
-        : new Place(String.valueOf(stream.line()), stream.slug());
+    return new Place(String.valueOf(stream.line()), stream.slug());
   }
 
   private static Kind kind(Stream stream) {
@@ -73,8 +70,10 @@ class Gathering {
     private final @Nullable Stream outlet;
     private final @Nullable Stream inlet;
     private final Place place;
+    private final List<Stream> titrated;
     private final Series.Window window;
     private final Surroundings surroundings;
+    private final Series shifted;
 
     Around(Stream stream, Series.Window window) {
       this.stream = stream;
@@ -82,46 +81,9 @@ class Gathering {
       outlet = neighbours.outlet(stream);
       inlet = outlet == null ? neighbours.crude(stream) : neighbours.inlet(outlet);
       place = place(outlet == null ? stream : outlet);
-      surroundings = new Surroundings(window, archive);
-    }
-
-    /** The stream in question; what lies before a wash or tower tells of its feed. */
-    Series shifted() {
-      Stream behind = neighbours.behind(stream);
-      if (behind != null) {
-        return surroundings.removal(stream, outlet == null ? null : inlet, behind);
-      }
-      return surroundings.soap(stream, stream.equals(inlet) ? Kind.CRUDE : kind(stream));
-    }
-
-    /** The stream that stands for the feed of a tower, whose own feed is another; null for none. */
-    @Nullable String feed() {
-      return inlet == null || inlet.samplingPoint() == SamplingPoint.CRUDE ? null : inlet.slug();
-    }
-
-    List<Evidence> all(Signal signal) {
-      List<Evidence> all = new ArrayList<>(own());
-      Map<String, Double> lots = surroundings.lotsInUse(signal.result(), titrated());
-      Set<UUID> sameLots = new HashSet<>();
-      lots.keySet().forEach(lot -> sameLots.addAll(archive.streamsTitratedWith(lot, window)));
-      for (Line line : neighbours.lines()) {
-        boolean isOwn = line.slug().equals(stream.line());
-        neighbours.ofSoap(line.slug()).stream()
-            .filter(each -> isOwn || sameLots.contains(each.id()))
-            .filter(each -> !titrated().contains(each))
-            .flatMap(each -> beside(each).stream())
-            .forEach(all::add);
-      }
-      for (Stream blank : neighbours.ofBlanks(String.valueOf(stream.line()))) {
-        surroundings.blanks(blank, titrated().get(0)).evidence(Place.NONE).ifPresent(all::add);
-      }
-      lots.forEach(
-          (lot, normality) ->
-              surroundings
-                  .standardisations(lot, normality)
-                  .evidence(Place.NONE)
-                  .ifPresent(all::add));
-      return all;
+      titrated = titrated();
+      surroundings = new Surroundings(window, archive, titrated);
+      shifted = shifted();
     }
 
     /** What was titrated of the stream and its feed, the stream first. */
@@ -133,40 +95,90 @@ class Gathering {
           .toList();
     }
 
+    /** The stream in question; what lies before a wash or tower tells of its feed. */
+    private Series shifted() {
+      Stream behind = neighbours.behind(stream);
+      if (behind != null) {
+        return surroundings.removal(stream, outlet == null ? null : inlet, behind);
+      }
+      if (stream.measurand() == Measurand.REMOVAL) {
+        return surroundings.removalFoundElsewhere(stream);
+      }
+      return surroundings.soap(stream, stream.equals(inlet) ? Kind.CRUDE : kind(stream));
+    }
+
+    /** The stream that stands for the feed of a tower, whose own feed is another; null for none. */
+    @Nullable String feed() {
+      return inlet == null || inlet.samplingPoint() == SamplingPoint.CRUDE ? null : inlet.slug();
+    }
+
+    List<Evidence> all() {
+      List<Evidence> all = new ArrayList<>(own());
+      Lots lots = surroundings.lots();
+      Set<UUID> sameLots = new HashSet<>();
+      lots.takenFor()
+          .keySet()
+          .forEach(lot -> sameLots.addAll(archive.streamsTitratedWith(lot, window)));
+      for (Line line : neighbours.lines()) {
+        boolean isOwn = line.slug().equals(stream.line());
+        neighbours.ofSoap(line.slug()).stream()
+            .filter(each -> isOwn || sameLots.contains(each.id()))
+            .filter(each -> !titrated.contains(each))
+            .flatMap(each -> beside(each).stream())
+            .forEach(all::add);
+      }
+      Stream taking = titrated.get(0);
+      for (Stream blank : neighbours.ofBlanks(String.valueOf(stream.line()))) {
+        surroundings.blanks(blank, taking).evidence(Place.NONE).ifPresent(all::add);
+      }
+      lots.takenFor()
+          .forEach(
+              (lot, takenFor) ->
+                  surroundings
+                      .standardisations(lot, takenFor)
+                      .evidence(Place.NONE)
+                      .ifPresent(all::add));
+      return all;
+    }
+
     /** The feed and the removal as far as they tell what changed, or else the stream itself. */
     private List<Evidence> own() {
-      List<Series> own = new ArrayList<>();
+      List<Series> beside = new ArrayList<>();
       if (inlet != null) {
-        own.add(surroundings.soap(inlet, Kind.CRUDE));
+        beside.add(surroundings.soap(inlet, Kind.CRUDE));
       }
       if (outlet != null) {
-        own.add(surroundings.removal(neighbours.removal(outlet), inlet, outlet));
+        beside.add(surroundings.removal(neighbours.removal(outlet), inlet, outlet));
       }
-      own.removeIf(series -> !series.isOnBothSides());
-      Series shifted = shifted();
+      List<Evidence> own = new ArrayList<>();
+      beside.stream()
+          .filter(Series::isOnBothSides)
+          .forEach(series -> series.evidence(place).ifPresent(own::add));
       boolean isKnown =
-          own.stream().anyMatch(series -> series.kind() == shifted.kind())
+          own.stream().anyMatch(each -> each.kind() == shifted.kind())
               || (outlet != null && own.size() == 2);
       if (!isKnown) {
-        own.add(shifted);
+        shifted.evidence(place).ifPresent(own::add);
       }
-      return own.stream().flatMap(series -> series.evidence(place).stream()).toList();
+      return own;
     }
 
     /** What another stream tells; the methanol of a flush changes by itself. */
-    private List<Evidence> beside(Stream other) {
+    private Optional<Evidence> beside(Stream other) {
       if (other.samplingPoint() == SamplingPoint.FLUSH_METHANOL) {
-        return List.of();
+        return Optional.empty();
       }
-      Series series = surroundings.soap(other, kind(other));
+      Series soap = surroundings.soap(other, kind(other));
+      if (other.samplingPoint() == SamplingPoint.CHECK_STANDARD) {
+        return soap.evidence(Place.NONE);
+      }
+      Series series = soap;
       if (other.inlet() != null) {
         Series removal =
             surroundings.removal(neighbours.removal(other), neighbours.inlet(other), other);
-        series = removal.isOnBothSides() ? removal : series;
+        series = removal.isOnBothSides() ? removal : soap;
       }
-      boolean tells =
-          series.isOnBothSides() || other.samplingPoint() == SamplingPoint.CHECK_STANDARD;
-      return tells ? series.evidence(place(other)).stream().toList() : List.of();
+      return series.isOnBothSides() ? series.evidence(place(other)) : Optional.empty();
     }
   }
 }

@@ -47,14 +47,17 @@ class Neighbours {
         .orElseThrow();
   }
 
-  /** The only crude of a line whose own wash or tower nobody stated; null for none or several. */
+  /**
+   * The only crude of a line, before washed fuel of which nobody stated what lies before it; null
+   * for none or several. What comes to a tank is not the crude of the same day.
+   */
   @Nullable Stream crude(Stream washed) {
     boolean isBehindWash =
         switch (washed.samplingPoint()) {
-          case AFTER_WASH, AFTER_DRY_WASH, STORAGE -> true;
+          case AFTER_WASH, AFTER_DRY_WASH -> true;
           default -> false;
         };
-    if (!isBehindWash) {
+    if (!isBehindWash || washed.measurand() != Measurand.SOAP) {
       return null;
     }
     List<Stream> crudes =

@@ -4,7 +4,9 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import org.hipparchus.stat.StatUtils;
+import org.hipparchus.stat.descriptive.rank.Percentile;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Evidence;
 import org.sapotrace.attribution.Evidence.Kind;
@@ -53,19 +55,21 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
     return before() > 0 && before() < points.size();
   }
 
-  /** How far a single result differs by measuring alone; 0 where it is unknown. */
+  /** How far a result differs by measuring alone, on the median; 0 where it is unknown. */
   double measurement() {
-    return points.stream()
-        .mapToDouble(Point::repeatability)
-        .filter(u -> !Double.isNaN(u))
-        .average()
-        .orElse(0);
+    double[] known =
+        points.stream()
+            .mapToDouble(Point::repeatability)
+            .filter(each -> !Double.isNaN(each))
+            .toArray();
+    return known.length == 0 ? 0 : new Percentile(50).evaluate(known);
   }
 
   /** As evidence; empty where nobody knows how widely it scatters. */
   Optional<Evidence> evidence(Place place) {
     double sigma = Math.max(scatter(), measurement());
-    if (points.isEmpty() || !(sigma > 0)) {
+    boolean isKnown = isOfTheBench() || points.size() >= Gathered.LEAST_BEFORE;
+    if (points.isEmpty() || !(sigma > 0) || !isKnown) {
       return Optional.empty();
     }
     List<Evidence.Result> results =
@@ -78,13 +82,35 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
     return Optional.of(new Evidence(kind, place, blankEffect, results, sigma));
   }
 
-  /** The standard deviation of what lies before the change; 0 where that is too little. */
+  /** What is the same each time differs by measuring alone, and fuel does not. */
+  private boolean isOfTheBench() {
+    return switch (kind) {
+      case CHECK_STANDARD, BLANK, STANDARDISATION -> true;
+      case CRUDE, WASHED, REMOVAL -> false;
+    };
+  }
+
+  /**
+   * The standard deviation of what lies before the change; where that is too little, that of either
+   * side about its own mean; 0 where that is too little as well.
+   */
   private double scatter() {
-    double[] before =
-        points.stream()
-            .filter(point -> point.at().isBefore(window.change()))
-            .mapToDouble(Point::value)
-            .toArray();
-    return before.length < Gathered.LEAST_BEFORE ? 0 : Math.sqrt(StatUtils.variance(before));
+    double[] before = values(point -> point.at().isBefore(window.change()));
+    if (before.length >= Gathered.LEAST_BEFORE) {
+      return Math.sqrt(StatUtils.variance(before));
+    }
+    double[] behind = values(point -> !point.at().isBefore(window.change()));
+    if (points.size() < Gathered.LEAST_BEFORE) {
+      return 0;
+    }
+    return Math.sqrt((squares(before) + squares(behind)) / (points.size() - 2));
+  }
+
+  private static double squares(double[] values) {
+    return values.length < 2 ? 0 : StatUtils.variance(values) * (values.length - 1);
+  }
+
+  private double[] values(Predicate<Point> some) {
+    return points.stream().filter(some).mapToDouble(Point::value).toArray();
   }
 }

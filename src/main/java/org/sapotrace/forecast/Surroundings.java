@@ -2,11 +2,12 @@ package org.sapotrace.forecast;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.attribution.Evidence.Kind;
 import org.sapotrace.attribution.Evidence.Result;
@@ -14,7 +15,7 @@ import org.sapotrace.bench.BatchRemoval;
 import org.sapotrace.bench.Figure;
 import org.sapotrace.bench.RecordedResult;
 import org.sapotrace.bench.Titration;
-import org.sapotrace.bench.UsedTitrant;
+import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Stream;
 
 /** Streams in the time around a change, each on the scale on which shifts add up. */
@@ -25,12 +26,25 @@ final class Surroundings {
 
   private final Series.Window window;
   private final Archive archive;
+  private final Lots lots;
   private final Map<UUID, List<RecordedResult>> read = new HashMap<>();
   private final Map<UUID, RecordedResult> known = new HashMap<>();
 
-  Surroundings(Series.Window window, Archive archive) {
+  /**
+   * Reads what is on record.
+   *
+   * @param titrated the stream in question and those beside it, whose titrant lots are looked at
+   */
+  Surroundings(Series.Window window, Archive archive, List<Stream> titrated) {
     this.window = window;
     this.archive = archive;
+    lots =
+        Lots.of(
+            titrated.stream().flatMap(each -> results(each).stream()).toList(), window.change());
+  }
+
+  Lots lots() {
+    return lots;
   }
 
   private List<RecordedResult> results(Stream stream) {
@@ -43,13 +57,32 @@ final class Surroundings {
         });
   }
 
+  /** Those from the stream's own phase on. */
+  private List<RecordedResult> ofPhase(Stream stream) {
+    Instant begin = archive.begin(stream, window.change());
+    return results(stream).stream().filter(each -> !each.sampledAt().isBefore(begin)).toList();
+  }
+
   private RecordedResult result(UUID id) {
     return known.computeIfAbsent(id, archive::result);
   }
 
   /** Soap, wherever it was titrated. */
   Series soap(Stream stream, Kind kind) {
-    return new Titrated(kind, results(stream), archive.line(stream)).in(window);
+    return new Titrated(kind, ofPhase(stream), archive.line(stream), lots).in(window);
+  }
+
+  /** Removals that somebody else found and recorded as they are. */
+  Series removalFoundElsewhere(Stream stream) {
+    return new Series(
+        Kind.REMOVAL, window, ofPhase(stream).stream().map(Surroundings::asItIs).toList(), 0);
+  }
+
+  private static Series.Point asItIs(RecordedResult result) {
+    Figure figure = result.latest().assessment().result();
+    Double u = figure.standardUncertainty();
+    return new Series.Point(
+        result.sampledAt(), figure.value(), u == null ? Double.NaN : u, Map.of());
   }
 
   /**
@@ -61,114 +94,95 @@ final class Surroundings {
     double blankEffect =
         soap(outlet, Kind.WASHED).blankEffect()
             - (inlet == null ? 0 : soap(inlet, Kind.CRUDE).blankEffect());
-    List<Series.Point> points =
-        results(removal).stream()
-            .filter(result -> result.latest().entered() instanceof BatchRemoval)
-            .map(result -> removal(result, (BatchRemoval) result.latest().entered(), outlet))
-            .toList();
+    Line line = archive.line(outlet);
+    List<Series.Point> points = new ArrayList<>();
+    for (RecordedResult found : ofPhase(removal)) {
+      if (found.latest().entered() instanceof BatchRemoval sides) {
+        points.add(removal(found, result(sides.inlet()), result(sides.outlet()), line));
+      }
+    }
     return new Series(Kind.REMOVAL, window, points, blankEffect);
   }
 
-  private Series.Point removal(RecordedResult found, BatchRemoval sides, Stream outlet) {
-    RecordedResult inlet = result(sides.inlet());
-    RecordedResult behind = result(sides.outlet());
-    Titrated titrated = new Titrated(Kind.REMOVAL, List.of(), archive.line(outlet));
+  private Series.Point removal(
+      RecordedResult found, RecordedResult inlet, RecordedResult outlet, Line line) {
     return new Series.Point(
         found.sampledAt(),
-        found.latest().assessment().result().value(),
-        Math.hypot(Titrated.relativeRepeatability(inlet), Titrated.relativeRepeatability(behind)),
-        Result.ratio(titrated.titrant(inlet), titrated.titrant(behind)));
+        found.latest().assessment().result().value() - lots.offBasis(inlet) + lots.offBasis(outlet),
+        Math.hypot(Titrated.relativeRepeatability(inlet), Titrated.relativeRepeatability(outlet)),
+        Result.ratio(Lots.moving(inlet, line), Lots.moving(outlet, line)));
   }
 
   /**
-   * How far blanks were from what was taken off for them: where each titration takes off its own, a
-   * blank that shifts moves nothing.
+   * How far blanks were from what was taken off on either side of the change: where each titration
+   * takes off its own, a blank that shifts moves nothing.
    *
    * @param taking the stream whose titrations take it off
    */
   Series blanks(Stream blank, Stream taking) {
-    List<Series.Point> points = new ArrayList<>();
-    for (RecordedResult result : results(blank)) {
-      Figure figure = result.latest().assessment().result();
-      Double u = figure.standardUncertainty();
-      points.add(
-          new Series.Point(
-              result.sampledAt(),
-              figure.value() - takenOff(taking, result.sampledAt()),
-              u == null ? Double.NaN : u,
-              Map.of()));
-    }
+    double before = takenOff(taking, at -> at.isBefore(window.change()));
+    double behind = takenOff(taking, at -> !at.isBefore(window.change()));
+    List<Series.Point> points =
+        ofPhase(blank).stream()
+            .map(Surroundings::asItIs)
+            .map(
+                point ->
+                    new Series.Point(
+                        point.at(),
+                        point.value() - (point.at().isBefore(window.change()) ? before : behind),
+                        point.repeatability(),
+                        Map.of()))
+            .toList();
     return new Series(Kind.BLANK, window, points, 0);
   }
 
-  /** What the next titration took off, or the last where none follows; 0 where there is none. */
-  private double takenOff(Stream taking, Instant at) {
-    RecordedResult next = null;
-    for (RecordedResult result : results(taking)) {
-      if (result.latest().entered() instanceof Titration
-          && (next == null || next.sampledAt().isBefore(at))) {
-        next = result;
+  /**
+   * What titrations took off on the mean, in mL. Those without a blank of their own took off the
+   * line's, which is looked up for the middle one.
+   */
+  private double takenOff(Stream taking, Predicate<Instant> when) {
+    List<Double> own = new ArrayList<>();
+    List<Instant> without = new ArrayList<>();
+    for (RecordedResult result : ofPhase(taking)) {
+      if (when.test(result.sampledAt())
+          && result.latest().entered() instanceof Titration titration) {
+        Double blank = titration.readings().blankMl();
+        if (blank == null) {
+          without.add(result.sampledAt());
+        } else {
+          own.add(blank);
+        }
       }
     }
-    if (next == null || !(next.latest().entered() instanceof Titration titration)) {
-      return 0;
+    if (!without.isEmpty()) {
+      double ofLine = archive.blankInUse(taking, without.get(without.size() / 2));
+      own.addAll(Collections.nCopies(without.size(), ofLine));
     }
-    Double own = titration.readings().blankMl();
-    return own == null ? archive.blankInUse(taking, next.sampledAt()) : own;
-  }
-
-  /**
-   * What each lot was taken for that the streams in question were titrated with, in mol/L: in the
-   * result that signalled, or else in the first behind the change.
-   */
-  Map<String, Double> lotsInUse(UUID signalled, List<Stream> streams) {
-    Map<String, Double> normality = new LinkedHashMap<>();
-    RecordedResult result = result(signalled);
-    if (result.latest().entered() instanceof BatchRemoval sides) {
-      use(result(sides.outlet()), normality);
-      use(result(sides.inlet()), normality);
-    } else {
-      use(result, normality);
-    }
-    for (Stream stream : streams) {
-      results(stream).stream()
-          .filter(each -> !each.sampledAt().isBefore(window.change()))
-          .forEach(each -> use(each, normality));
-    }
-    return normality;
-  }
-
-  private static void use(RecordedResult result, Map<String, Double> normality) {
-    UsedTitrant used = result.latest().assessment().titrant();
-    if (used != null) {
-      normality.putIfAbsent(used.lot(), used.normality());
-    }
+    return own.stream().mapToDouble(Double::doubleValue).average().orElse(0);
   }
 
   /**
    * How far a lot was from what it was used as. Each standardisation puts that right, so those
    * before the change tell that it was right, and those behind it are compared with what it was
-   * taken for. Where none lies before, the lot is taken to have been right when it came into use.
+   * taken for there. Where none lies before, they are compared with a lot that is right.
    *
-   * @param normality that it was taken for behind the change, in mol/L
+   * @param takenFor in mol/L
    */
-  Series standardisations(String lot, double normality) {
-    Map<String, Integer> strength = Result.strengthOf(lot);
+  Series standardisations(String lot, double takenFor) {
     List<Series.Point> points = new ArrayList<>();
     for (RecordedResult result : archive.standardisations(lot, window)) {
-      Titrated.logarithm(result, strength)
-          .map(point -> against(normality, point))
-          .ifPresent(points::add);
+      Figure figure = result.latest().assessment().result();
+      boolean isBefore = result.sampledAt().isBefore(window.change());
+      points.add(
+          new Series.Point(
+              result.sampledAt(),
+              isBefore ? 0 : Math.log(figure.value() / takenFor),
+              Titrated.relativeRepeatability(result),
+              Result.strengthOf(lot)));
     }
     if (points.isEmpty() || !points.get(0).at().isBefore(window.change())) {
-      points.add(0, new Series.Point(window.from(), 0, OF_STANDARDISATIONS, strength));
+      points.add(0, new Series.Point(window.from(), 0, OF_STANDARDISATIONS, Map.of()));
     }
     return new Series(Kind.STANDARDISATION, window, points, 0);
-  }
-
-  private Series.Point against(double normality, Series.Point found) {
-    boolean isBefore = found.at().isBefore(window.change());
-    double value = isBefore ? 0 : found.value() - Math.log(normality);
-    return new Series.Point(found.at(), value, found.repeatability(), found.titrants());
   }
 }

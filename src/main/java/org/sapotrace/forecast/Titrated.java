@@ -1,14 +1,12 @@
 package org.sapotrace.forecast;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.sapotrace.attribution.Evidence;
 import org.sapotrace.attribution.Evidence.Kind;
 import org.sapotrace.bench.Assessment;
 import org.sapotrace.bench.Figure;
@@ -20,13 +18,10 @@ import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.productline.Line;
 
 /** Results of one stream that count, as evidence of what moved. */
-record Titrated(Kind kind, List<RecordedResult> results, Line line) {
+record Titrated(Kind kind, List<RecordedResult> results, Line line, Lots lots) {
 
   /** A mL of fuel is about 0.88 g; what it is used for needs no more digits. */
   private static final double G_PER_ML = 0.88;
-
-  /** No lot is called so, as a slug has no blanks. */
-  private static final String OFF_RECORD = "titrant off the record, line ";
 
   Series in(Series.Window window) {
     return new Series(
@@ -54,20 +49,16 @@ record Titrated(Kind kind, List<RecordedResult> results, Line line) {
     return mean.isPresent() ? OptionalDouble.of(Math.exp(mean.getAsDouble())) : mean;
   }
 
+  /** ln of a result above 0, as if its lot were taken for what it is compared by. */
   private Optional<Series.Point> point(RecordedResult result) {
-    return logarithm(result, Evidence.Result.titratedWith(titrant(result)));
-  }
-
-  /** ln of a result above 0. */
-  static Optional<Series.Point> logarithm(RecordedResult result, Map<String, Integer> titrants) {
-    Figure figure = result.latest().assessment().result();
-    return figure.value() > 0
+    double value = result.latest().assessment().result().value();
+    return value > 0
         ? Optional.of(
             new Series.Point(
                 result.sampledAt(),
-                Math.log(figure.value()),
+                Math.log(value) - lots.offBasis(result),
                 relativeRepeatability(result),
-                titrants))
+                Lots.moving(result, line)))
         : Optional.empty();
   }
 
@@ -84,17 +75,6 @@ record Titrated(Kind kind, List<RecordedResult> results, Line line) {
                 .mapToDouble(source -> source.standardUncertainty() * source.standardUncertainty())
                 .sum())
         / figure.value();
-  }
-
-  /** The lot on record, or whatever else the line titrates with. */
-  String titrant(RecordedResult result) {
-    UsedTitrant used = result.latest().assessment().titrant();
-    return used == null ? OFF_RECORD + line.slug() : used.lot();
-  }
-
-  /** Whether that is a lot on record. */
-  static boolean isLot(String titrant) {
-    return !titrant.startsWith(OFF_RECORD);
   }
 
   /** k/(m y) with k = c M 1000, in 1/mL; nothing for what was not titrated here, or is not soap. */

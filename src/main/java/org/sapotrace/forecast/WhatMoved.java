@@ -100,7 +100,7 @@ public class WhatMoved {
     return switch (found.cause()) {
       case MEASUREMENT ->
           "The shift of %s is no larger than measuring alone makes.".formatted(moved);
-      case UNDECIDED -> undecided(found, moved) + outlook(gathered, found);
+      case UNDECIDED -> undecided(gathered, found, moved) + outlook(gathered, found);
       default -> {
         Attribution.Part part = found.parts().get(0);
         yield "The %s explains %s of the shift of %s, %s standard errors from nothing, and no other part is clearly there."
@@ -113,19 +113,20 @@ public class WhatMoved {
     };
   }
 
-  private static String undecided(Attribution found, String moved) {
+  private static String undecided(Gathered gathered, Attribution found, String moved) {
     List<Attribution.Part> clear =
         found.parts().stream().filter(part -> Math.abs(part.z()) > Attribution.CLEAR).toList();
     String why =
         switch (clear.size()) {
           case 0 -> "no part of it is clearly there";
           case 1 ->
-              "the %s is clearly part of it, but not of most".formatted(clear.get(0).cause().id());
+              "the %s is clearly part of it, but not most of it"
+                  .formatted(gathered.called(clear.get(0).cause()));
           default ->
               "%s are clearly part of it"
                   .formatted(
                       clear.stream()
-                          .map(part -> part.cause().id())
+                          .map(part -> gathered.called(part.cause()))
                           .collect(Collectors.joining(" and ")));
         };
     return "Of the shift of %s nobody can say yet what it is: %s.".formatted(moved, why);
@@ -142,7 +143,7 @@ public class WhatMoved {
   private static String wanted(Wanted wanted) {
     String titrant = wanted.titrant();
     String named =
-        titrant == null || !Titrated.isLot(titrant) ? "this titrant" : "titrant lot " + titrant;
+        titrant == null || !Lots.isLot(titrant) ? "this titrant" : "titrant lot " + titrant;
     return switch (wanted.kind()) {
       case CHECK_STANDARD -> "Titrate the check standard, three times with %s.".formatted(named);
       case BLANK -> "Titrate three blanks with this titrant, solvent and indicator.";

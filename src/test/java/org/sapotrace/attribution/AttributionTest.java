@@ -255,7 +255,9 @@ class AttributionTest {
                 WASHED_EFFECT - CRUDE_EFFECT,
                 i -> still.crude(i) - weak.washed(i),
                 0.07),
-            i -> Evidence.Result.ratio("lot", "other"));
+            i ->
+                Evidence.Result.ratio(
+                    Evidence.Result.titratedWith("lot"), Evidence.Result.titratedWith("other")));
     Evidence washeds = titratedWith(weak.washeds(), i -> Evidence.Result.titratedWith("other"));
     Evidence checks = titratedWith(weak.checks(), i -> Evidence.Result.titratedWith("other"));
     Evidence other =
@@ -270,6 +272,31 @@ class AttributionTest {
     }
     assertThat(Attribution.of(still.crudes(), QUIET, all, 0.04).cause())
         .isEqualTo(Cause.MEASUREMENT);
+  }
+
+  /**
+   * A bottle that is a fifth too weak comes to the fuel at the change, where check standards were
+   * titrated with it all along.
+   */
+  @Test
+  void tellsALotThatIsNewFromOneThatMoved() {
+    Truth still = still(STILL, STILL, STILL, STILL);
+    Truth weak = still(step(0.2), STILL, STILL, STILL);
+    Evidence crudes =
+        titratedWith(weak.crudes(), i -> Evidence.Result.titratedWith(i < QUIET ? "lot" : "new"));
+    Evidence checks = titratedWith(still.checks(), i -> Evidence.Result.titratedWith("new"));
+    List<Evidence> all = List.of(crudes, checks, still.blanks(), still.standardisations());
+    Attribution open = Attribution.of(crudes, QUIET, all, 0.02);
+    assertThat(open.cause()).isEqualTo(Cause.UNDECIDED);
+
+    Evidence standardised =
+        titratedWith(
+            weak.standardisations(), i -> i < QUIET ? Map.of() : Evidence.Result.strengthOf("new"));
+    List<Evidence> more = new ArrayList<>(all);
+    more.add(standardised);
+    Attribution found = Attribution.of(crudes, QUIET, more, 0.02);
+    assertThat(found.cause()).isEqualTo(Cause.TITRANT);
+    assertThat(part(found, Cause.TITRANT).estimate()).isCloseTo(0.2, within(0.02));
   }
 
   /** Half of the check standards behind the change were titrated with a lot that is right. */
@@ -291,6 +318,30 @@ class AttributionTest {
             List.of(weak.crudes(), weak.removals(), checks, weak.blanks(), right),
             0.02);
     assertThat(part(found, Cause.TITRANT).estimate()).isCloseTo(0.2, within(0.02));
+  }
+
+  /** Three places of one other line share its feed, and are one witness. */
+  @Test
+  void takesPlacesOfOneLineForOneWitness() {
+    Truth truth = still(step(0.2), STILL, STILL, STILL);
+    List<Evidence> places = new ArrayList<>(List.of(truth.crudes(), truth.blanks()));
+    List<Evidence> lines = new ArrayList<>(places);
+    for (String name : List.of("b", "c", "d")) {
+      Evidence other = series(Kind.CRUDE, name, CRUDE_EFFECT, truth::crude, 0.05);
+      lines.add(other);
+      places.add(
+          new Evidence(
+              Kind.CRUDE,
+              new Place("other", name),
+              other.blankEffect(),
+              other.results(),
+              other.sigma()));
+    }
+    assertThat(titrantError(places)).isGreaterThan(1.3 * titrantError(lines));
+  }
+
+  private static double titrantError(List<Evidence> all) {
+    return part(Attribution.of(all.get(0), QUIET, all, 0.02), Cause.TITRANT).standardError();
   }
 
   /** What moves on three lines at once is more likely what they share. */

@@ -15,6 +15,7 @@ import static org.sapotrace.forecast.Attributed.signal;
 import static org.sapotrace.testing.Api.get;
 import static org.sapotrace.testing.Api.json;
 import static org.sapotrace.testing.Api.post;
+import static org.sapotrace.testing.Api.put;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.quarkus.test.common.WithTestResource;
@@ -158,6 +159,47 @@ class AttributionOfSignalTest {
     JsonNode answer = attribution(signal);
     assertThat(answer.get("cause").asText()).isEqualTo("wash");
     assertThat(answer.get("shift").asDouble()).isCloseTo(Math.log(0.65), within(0.08));
+  }
+
+  /** Crude of three batches does not tell how crude scatters. */
+  @Test
+  void isUndecidedWhereTheInletWasHardlyTitrated() {
+    Wash wash = Wash.watched();
+    for (int i = 0; i < QUIET + MOVED; i++) {
+      if (i % 14 == 13) {
+        wash.record("crude", "K-" + i, 2 * i, 1200 * scatter(0.05));
+      }
+      wash.record("washed", "K-" + i, 2 * i + 1, (i < QUIET ? 40 : 65) * scatter(0.05));
+      if (i == QUIET - 1) {
+        json(201, post(wash.path + "washed/limits", "{\"baseline\": {\"first\": 30}}"));
+      }
+    }
+    JsonNode answer = attribution(signal(wash, "washed"));
+    assertThat(answer.get("cause").asText()).as(answer.toPrettyString()).isEqualTo("undecided");
+    assertThat(answer.get("shift").asDouble()).isCloseTo(25, within(4.0));
+    assertThat(shares(answer)).isCloseTo(1, within(1e-9));
+  }
+
+  /** Somebody else takes the logarithms: they are on the scale already, and may be below 0. */
+  @Test
+  void looksAtRemovalsThatWereFoundElsewhereAsTheyAre() {
+    Wash wash = Wash.unwatched();
+    json(
+        201,
+        put(
+            wash.path + "taken-off",
+            "{\"name\": \"Taken off\", \"samplingPoint\": \"after-wash\", \"measurand\": \"removal\", \"unit\": \"1\"}"));
+    for (int i = 0; i < QUIET + MOVED; i++) {
+      wash.record("crude", "K-" + i, 2 * i, 1200 * scatter(0.05));
+      double removed = (i < QUIET ? 3.4 : 2.9) + 0.05 * random.nextGaussian();
+      wash.record("taken-off", "K-" + i, 2 * i + 1, removed);
+      if (i == QUIET - 1) {
+        json(201, post(wash.path + "taken-off/limits", "{\"baseline\": {\"first\": 30}}"));
+      }
+    }
+    JsonNode answer = attribution(signal(wash, "taken-off"));
+    assertThat(answer.get("cause").asText()).as(answer.toPrettyString()).isEqualTo("wash");
+    assertThat(answer.get("shift").asDouble()).isCloseTo(-0.5, within(0.05));
   }
 
   @Test
