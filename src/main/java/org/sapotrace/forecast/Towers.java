@@ -106,6 +106,7 @@ class Towers {
             .toList();
     Outlook outlook =
         Outlook.of(Outlook.Kind.BREAKTHROUGH, Breakthrough.of(tower, readings), evidence)
+            .saying(before.notes())
             .saying(notes(passed, detection, isLag));
     return outlook.isInsufficient() ? outlook.missing(missing(passed, before, detection)) : outlook;
   }
