@@ -69,12 +69,17 @@ final class Tower {
   }
 
   void event(String kind, double day) {
+    event(kind, day, slug);
+  }
+
+  /** An event that names some streams of the line. */
+  void event(String kind, double day, String... slugs) {
     json(
         201,
         post(
             "/lines/%s/events".formatted(line),
             "{\"kind\": \"%s\", \"at\": \"%s\", \"streams\": [\"%s\"]}"
-                .formatted(kind, at(day), slug)));
+                .formatted(kind, at(day), String.join("\", \"", slugs))));
   }
 
   void newPhase(double day) {
