@@ -137,7 +137,7 @@ record Counting(List<Sample> samples, Throughput counted, @Nullable Double bed) 
   }
 
   private static String named(List<Sample> some) {
-    return Pairing.named(some.stream().map(Counting::inWords).toList());
+    return FirstFew.of(some.stream().map(Counting::inWords).toList());
   }
 
   private static String inWords(Sample sample) {

@@ -70,7 +70,7 @@ class Inlets {
       if (!strays.isEmpty()) {
         notes.add(
             "Left out, as it does not go with those around it: %s. Look whether it was mistyped, and correct it."
-                .formatted(Pairing.named(strays)));
+                .formatted(FirstFew.of(strays)));
       }
       return new Known(
           inOrder.stream()

@@ -22,7 +22,6 @@ record Pairing(Sample outlet, @Nullable Sample inlet, @Nullable Sample passedOve
 
   private static final Duration LONGEST_BEFORE = Duration.ofDays(7);
   private static final Duration LONGEST_AFTER = Duration.ofDays(1);
-  private static final int MOST_NAMED = 3;
 
   /**
    * The pairing of a sample.
@@ -79,15 +78,7 @@ record Pairing(Sample outlet, @Nullable Sample inlet, @Nullable Sample passedOve
   }
 
   private static String named(List<Pairing> pairings, Predicate<Pairing> which) {
-    return named(pairings.stream().filter(which).map(Pairing::inWords).toList());
-  }
-
-  /** The first few of some names, and how many more there are. */
-  static String named(List<String> names) {
-    String first = String.join(", ", names.subList(0, Math.min(MOST_NAMED, names.size())));
-    return names.size() <= MOST_NAMED
-        ? first
-        : "%s and %d more".formatted(first, names.size() - MOST_NAMED);
+    return FirstFew.of(pairings.stream().filter(which).map(Pairing::inWords).toList());
   }
 
   private String inWords() {

@@ -44,6 +44,7 @@ class TowerFlushes {
       return known != null && known.isAfter(next) ? known : next;
     }
 
+    /** That somebody has to say which one it was. */
     List<String> notes() {
       return untold == null || (at != null && !untold.isAfter(at))
           ? List.of()
@@ -77,15 +78,19 @@ class TowerFlushes {
     for (Stream flush : ofLine) {
       if (flush.samplingPoint() == SamplingPoint.FLUSH_METHANOL) {
         List<PlantEvent> begun = logbook.countingAnew(flush);
-        for (Sample sample : samples.latest(flush.id(), new Samples.Search(since, false, MOST))) {
-          Instant at = sample.sampledAt();
-          if (at.isBefore(until) && (since == null || at.isAfter(since))) {
-            last = last.with(at, flushed(towers, begun, at), tower.slug());
-          }
+        for (Instant at : sampled(flush, since, until)) {
+          last = last.with(at, flushed(towers, begun, at), tower.slug());
         }
       }
     }
     return last;
+  }
+
+  private List<Instant> sampled(Stream flush, @Nullable Instant since, Instant until) {
+    return samples.latest(flush.id(), new Samples.Search(since, false, MOST)).stream()
+        .map(Sample::sampledAt)
+        .filter(at -> at.isBefore(until) && (since == null || at.isAfter(since)))
+        .toList();
   }
 
   /** Which tower a sample was of; null if nobody said. */
