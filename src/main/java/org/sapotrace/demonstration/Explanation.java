@@ -1,5 +1,7 @@
 package org.sapotrace.demonstration;
 
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.sapotrace.controlchart.Side;
@@ -14,6 +16,8 @@ import org.sapotrace.monitoring.Signal;
  */
 record Explanation(Product line, String stream, Side side, NewFinding finding) {
 
+  private static final Duration DATED_WITHIN = Duration.ofDays(5);
+
   /** The streams that show a fault, each with what is written down for its signals. */
   static List<Explanation> of(Fault fault) {
     NewFinding finding = finding(fault);
@@ -23,7 +27,7 @@ record Explanation(Product line, String stream, Side side, NewFinding finding) {
       for (Place place : Place.values()) {
         if (place.isOn(line) && shows(fault, line, place)) {
           all.add(new Explanation(line, place.slug(), side, finding));
-          if (place.inlet() != null) {
+          if (place.inlet() != null && showsInRemoval(fault, place)) {
             all.add(new Explanation(line, place.removal(), Side.LOW, finding));
           }
         }
@@ -32,20 +36,35 @@ record Explanation(Product line, String stream, Side side, NewFinding finding) {
     return all;
   }
 
+  /**
+   * Whether it is more than what scatters there: fuel spreads by more than a bottle that is 8 %
+   * off, so that low figures of fuel are chance.
+   */
   private static boolean shows(Fault fault, Product line, Place place) {
     boolean isBehindTower = place == Place.POLISHED || place == Place.STORED;
     return switch (fault) {
       case BLANK -> place != Place.CRUDE && place != Place.FLUSH;
-      case TITRANT -> place != Place.BLANK && place != Place.FLUSH;
+      case TITRANT, ANALYST -> place == Place.CHECK;
       case WASH -> line == Product.SODIUM && (place == Place.WASHED || isBehindTower);
       case TOWER -> line.tower().wearsOut() && isBehindTower;
-      case ANALYST -> place == Place.CHECK;
     };
   }
 
-  /** Whether it is about a signal. */
-  boolean explains(Signal signal) {
-    return signal.side() == side;
+  /** A wash that fades leaves the tower behind it as it was. */
+  private static boolean showsInRemoval(Fault fault, Place place) {
+    return fault != Fault.WASH || place == Place.WASHED;
+  }
+
+  /**
+   * Whether it is about a signal: what began well before the fault, by the signal's own dating, is
+   * chance.
+   *
+   * @param began when the fault did
+   */
+  boolean explains(Signal signal, Instant began) {
+    return signal.side() == side
+        && !signal.openedAt().isBefore(began)
+        && !signal.start().at().isBefore(began.minus(DATED_WITHIN));
   }
 
   private static NewFinding finding(Fault fault) {

@@ -64,7 +64,7 @@ class Office {
     for (Fault fault : Fault.values()) {
       if (day == fault.found()) {
         Explanation.of(fault).forEach(each -> explain(each, days.at(fault.first(), 0)));
-        remedied(fault, days.at(day, 19));
+        remedied(fault, days, day);
       }
     }
   }
@@ -99,7 +99,8 @@ class Office {
   }
 
   /** What was done, from which on the streams that showed it are looked at afresh. */
-  private void remedied(Fault fault, Instant at) {
+  private void remedied(Fault fault, Days days, int day) {
+    Instant at = days.at(day, 19);
     switch (fault) {
       case BLANK -> everywhere(at, PlantEvent.Kind.OTHER, "new drum of solvent", true);
       case TITRANT ->
@@ -112,7 +113,7 @@ class Office {
               "spray nozzles cleaned",
               List.of(Place.WASHED.slug(), Place.WASHED.removal(), Place.POLISHED.slug()),
               true);
-      case TOWER -> tower(at, "tower flushed, packed anew", true);
+      case TOWER -> flushedAndPacked(days, day + 1);
       case ANALYST ->
           event(
               Product.SODIUM,
@@ -124,8 +125,8 @@ class Office {
     }
   }
 
-  /** Writes the cause to every signal of a stream that was raised since and has none yet. */
-  private void explain(Explanation explanation, Instant since) {
+  /** Writes the cause to every signal of a stream that the fault explains and that has none yet. */
+  private void explain(Explanation explanation, Instant began) {
     charts
         .signalsAfter(
             null,
@@ -134,9 +135,20 @@ class Office {
             Signal.State.UNEXPLAINED,
             Integer.MAX_VALUE)
         .stream()
-        .filter(explanation::explains)
-        .filter(signal -> !signal.openedAt().isBefore(since))
+        .filter(signal -> explanation.explains(signal, began))
         .forEach(signal -> findings.put(signal.id(), explanation.finding(), current -> {}));
+  }
+
+  /** As it is due on a day: flushed from midnight on, and packed before the batch of that day. */
+  private void flushedAndPacked(Days days, int day) {
+    event(
+        Product.POTASSIUM,
+        PlantEvent.Kind.MAINTENANCE,
+        days.at(day, 0),
+        "tower flushed with methanol",
+        List.of(Place.POLISHED.slug(), Place.FLUSH.slug()),
+        false);
+    tower(days.at(day, 12), "tower packed anew", true);
   }
 
   private void tower(Instant at, String note, boolean isNewPhase) {

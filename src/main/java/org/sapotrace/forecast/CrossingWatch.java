@@ -5,12 +5,14 @@ import jakarta.enterprise.event.Event;
 import jakarta.enterprise.event.Observes;
 import java.time.Instant;
 import java.time.InstantSource;
-import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.ResultsRecorded;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
+import org.sapotrace.chemistry.Specification;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Forecast.Parameter;
 
@@ -18,14 +20,20 @@ import org.sapotrace.washmodel.Forecast.Parameter;
  * It runs in the transaction that records, under the stream's lock, once for all that is recorded
  * together. Towers are foreseen by what goes through, which the rate of late turns into days. What
  * counts is the estimate and not an end of its interval: the lower end would tell of almost every
- * young trend, and the upper end of a breakthrough too late to act. Between one horizon and one and a
- * half nothing changes, so that scatter about the horizon does not tell twice.
+ * young trend, and the upper end of a breakthrough too late to act.
+ *
+ * What was told is told again only after it was gone. Between one horizon and one and a half nothing
+ * changes, so that scatter about the horizon does not tell twice. What rests at its limit has by turns
+ * passed it and no trend towards it: without a trend it is gone where its level lies clear of the limit,
+ * by 3 standard errors, and without any estimate once a new bed or phase began.
  */
 /** Tells whoever wants to know when a forecast comes close to its limit. */
 @ApplicationScoped
 class CrossingWatch {
 
   private static final double AWAY = 1.5;
+  private static final double CLEAR = 3;
+  private static final int LATEST = 10;
 
   private final Outlooks outlooks;
   private final Samples samples;
@@ -51,19 +59,53 @@ class CrossingWatch {
 
   void watch(@Observes ResultsRecorded recorded) {
     Stream stream = recorded.stream();
-    if (isWatched(stream)) {
-      Outlook outlook = outlooks.of(stream, WashPlan.ONE_STAGE);
-      Outlook.Remaining left = outlook.remaining();
-      Double days = left == null ? null : days(outlook, left);
-      boolean isTold = crossings.isTold(stream.id());
-      if (left != null && days != null && days <= horizon.days() && !isTold) {
-        latest(stream)
-            .filter(sample -> !recorded.hindsight().covers(sample.sampledAt()))
-            .ifPresent(sample -> tell(stream, outlook, left, days, sample));
-      } else if (isTold && (days == null || days > AWAY * horizon.days())) {
-        crossings.forget(stream.id());
-      }
+    if (!isWatched(stream)) {
+      return;
     }
+    Outlook outlook = outlooks.of(stream, WashPlan.ONE_STAGE);
+    Optional<UUID> told = crossings.told(stream.id());
+    if (told.isEmpty()) {
+      tellIfNear(recorded, outlook);
+    } else if (isGone(stream, outlook, told.get())) {
+      crossings.forget(stream.id());
+    }
+  }
+
+  private void tellIfNear(ResultsRecorded recorded, Outlook outlook) {
+    Outlook.Remaining left = outlook.remaining();
+    Double days = left == null ? null : days(outlook, left);
+    if (left != null && days != null && days <= horizon.days()) {
+      latest(recorded.stream(), outlook)
+          .filter(sample -> !recorded.hindsight().covers(sample.sampledAt()))
+          .ifPresent(sample -> tell(recorded.stream(), outlook, left, days, sample));
+    }
+  }
+
+  /** Whether what was told lies far off again. */
+  private boolean isGone(Stream stream, Outlook outlook, UUID told) {
+    return switch (outlook.status()) {
+      case FORECAST -> {
+        Double days = days(outlook, Objects.requireNonNull(outlook.remaining()));
+        yield days != null && days > AWAY * horizon.days();
+      }
+      case NO_TREND -> isClearOfLimits(stream, outlook);
+      case INSUFFICIENT -> !outlook.evidence().contains(told);
+    };
+  }
+
+  private boolean isClearOfLimits(Stream stream, Outlook outlook) {
+    Optional<Parameter> level =
+        outlook.parameters().stream().filter(each -> each.name().equals("level")).findFirst();
+    Optional<Specification> limits =
+        latest(stream, outlook).flatMap(sample -> stream.specificationAt(sample.sampledAt()));
+    if (level.isEmpty() || limits.isEmpty()) {
+      return true;
+    }
+    double margin = CLEAR * level.get().standardError();
+    Double upper = limits.get().upper();
+    Double lower = limits.get().lower();
+    return (upper == null || level.get().value() + margin < upper)
+        && (lower == null || level.get().value() - margin > lower);
   }
 
   /** Whether there is a limit to cross, and a forecast in time or by what goes through. */
@@ -88,10 +130,12 @@ class CrossingWatch {
         .orElse(null);
   }
 
-  private Optional<Sample> latest(Stream stream) {
+  /** The latest sample that the outlook rests on: one that does not fit in is left out. */
+  private Optional<Sample> latest(Stream stream, Outlook outlook) {
     boolean isCounted = Outlooks.kind(stream) == Outlook.Kind.BREAKTHROUGH;
-    List<Sample> latest = samples.latest(stream.id(), new Samples.Search(null, isCounted, 1));
-    return latest.stream().findFirst();
+    return samples.latest(stream.id(), new Samples.Search(null, isCounted, LATEST)).stream()
+        .filter(sample -> outlook.evidence().contains(sample.result()))
+        .reduce((earlier, later) -> later);
   }
 
   private void tell(

@@ -48,7 +48,9 @@ class Flushes {
     if (!(detection > 0)) {
       return UpperLimit.undetected(Outlook.Kind.FLUSH, passed.evidence());
     }
-    Outlook outlook = of(passed, latest, new Flush.Aim(passed.counted(), level, detection));
+    Outlook outlook =
+        of(passed, latest, new Flush.Aim(passed.counted(), level, detection))
+            .saying(passed.notes());
     return passed.isDetectionKnown()
         ? outlook
         : outlook.saying(List.of(UpperLimit.takenForDetection(detection)));

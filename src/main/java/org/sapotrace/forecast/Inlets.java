@@ -1,8 +1,12 @@
 package org.sapotrace.forecast;
 
+import static java.util.function.Function.identity;
+import static java.util.stream.Collectors.groupingBy;
+import static java.util.stream.Collectors.toMap;
+
 import jakarta.enterprise.context.ApplicationScoped;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -10,29 +14,86 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
+import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
+import org.sapotrace.washmodel.Strays;
 
 /** Finds the soap that there was before a wash or tower. */
 @ApplicationScoped
 class Inlets {
 
   /**
-   * The soap before samples, by result.
+   * The soap before one sample.
    *
-   * @param mgPerKg above 0 each; who is not in it, of them nobody knows
-   * @param evidence the results before the wash or tower among them
+   * @param mgPerKg above 0
+   * @param result that tells it; null where it was typed with the sample behind
    */
-  record Known(Map<UUID, Double> mgPerKg, List<UUID> evidence) {
+  record Before(Sample outlet, double mgPerKg, @Nullable UUID result) {
+
+    /** The result that tells it: one before may stand for several behind. */
+    private UUID source() {
+      return result == null ? outlet.result() : result;
+    }
+
+    /** That it does not belong to the others. */
+    private String strayFrom(double usual) {
+      return "%s mg/kg before %s of %s (result %s), where others have some %s"
+          .formatted(
+              Rounding.of(mgPerKg),
+              outlet.batch(),
+              BedAge.day(outlet.sampledAt()),
+              source(),
+              Rounding.of(usual));
+    }
+  }
+
+  /**
+   * The soap before samples, by the result behind; who is not in it, of them nobody knows.
+   *
+   * @param notes what has to be said of it
+   */
+  record Known(Map<UUID, Before> before, List<String> notes) {
+
+    /** Without those that stray from the others, with what was said so far. */
+    private static Known of(List<Before> inOrder, List<String> said) {
+      Map<UUID, Before> each = new LinkedHashMap<>();
+      inOrder.forEach(before -> each.putIfAbsent(before.source(), before));
+      List<Before> judged = List.copyOf(each.values());
+      List<String> strays = new ArrayList<>();
+      for (Strays.Stray stray : Strays.among(judged.stream().map(Before::mgPerKg).toList())) {
+        Before left = judged.get(stray.index());
+        each.remove(left.source());
+        strays.add(left.strayFrom(stray.usual()));
+      }
+      List<String> notes = new ArrayList<>(said);
+      if (!strays.isEmpty()) {
+        notes.add(
+            "Left out, as it does not go with those around it: %s. Look whether it was mistyped, and correct it."
+                .formatted(FirstFew.of(strays)));
+      }
+      return new Known(
+          inOrder.stream()
+              .filter(before -> each.containsKey(before.source()))
+              .collect(toMap(before -> before.outlet().result(), identity())),
+          notes);
+    }
 
     @Nullable Double of(Sample sample) {
-      return mgPerKg.get(sample.result());
+      Before found = before.get(sample.result());
+      return found == null ? null : (Double) found.mgPerKg();
     }
 
     /** The results of some samples, and those before them. */
     List<UUID> evidence(List<Sample> samples) {
       List<UUID> all = new ArrayList<>(samples.stream().map(Sample::result).toList());
-      all.addAll(evidence);
+      samples.stream()
+          .map(sample -> before.get(sample.result()))
+          .filter(Objects::nonNull)
+          .map(Before::result)
+          .filter(Objects::nonNull)
+          .distinct()
+          .forEach(all::add);
       return all;
     }
 
@@ -60,24 +121,32 @@ class Inlets {
         : productLines.stream(Objects.requireNonNull(outlet.line()), outlet.inlet());
   }
 
-  /** As it was given with each sample, or else the latest result of the batch before it. */
+  /**
+   * As it was given with each sample, or else the result of the batch before it, but for those that
+   * do not belong to the others.
+   *
+   * @param behind in order
+   */
   Known of(Stream outlet, List<Sample> behind) {
-    Map<String, Sample> before = ofBatches(before(outlet), behind);
-    Map<UUID, Double> known = new HashMap<>();
-    List<UUID> evidence = new ArrayList<>();
+    Map<String, List<Sample>> ofBatches = ofBatches(before(outlet), behind);
+    List<Before> known = new ArrayList<>();
+    List<Pairing> pairings = new ArrayList<>();
     for (Sample sample : behind) {
-      Sample inlet = before.get(sample.batch());
       if (sample.inletMgPerKg() != null) {
-        known.put(sample.result(), sample.inletMgPerKg());
-      } else if (inlet != null && inlet.value() > 0) {
-        known.put(sample.result(), inlet.value());
-        evidence.add(inlet.result());
+        known.add(new Before(sample, sample.inletMgPerKg(), null));
+        continue;
+      }
+      Pairing pairing =
+          Pairing.of(sample, Objects.requireNonNullElse(ofBatches.get(sample.batch()), List.of()));
+      pairings.add(pairing);
+      if (pairing.inlet() != null) {
+        known.add(new Before(sample, pairing.inlet().value(), pairing.inlet().result()));
       }
     }
-    return new Known(known, evidence.stream().distinct().toList());
+    return Known.of(known, Pairing.notes(pairings));
   }
 
-  private Map<String, Sample> ofBatches(@Nullable Stream before, List<Sample> behind) {
+  private Map<String, List<Sample>> ofBatches(@Nullable Stream before, List<Sample> behind) {
     if (before == null) {
       return Map.of();
     }
@@ -87,8 +156,6 @@ class Inlets {
             .map(Sample::batch)
             .distinct()
             .toList();
-    Map<String, Sample> latest = new HashMap<>();
-    samples.ofBatches(before.id(), batches).forEach(each -> latest.put(each.batch(), each));
-    return latest;
+    return samples.ofBatches(before.id(), batches).stream().collect(groupingBy(Sample::batch));
   }
 }

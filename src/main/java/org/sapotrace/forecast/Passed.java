@@ -2,21 +2,24 @@ package org.sapotrace.forecast;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.UUID;
 import org.hipparchus.stat.StatUtils;
-import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.washmodel.Throughput;
 
 /**
  * Samples of a tower or a flush by what had gone through.
  *
- * @param counted how: in bed volumes where the latest sample says so, or else in litres
- * @param samples those that say so, in order; the others are left out, as nobody knows the bed
+ * @param counted how
+ * @param volumes what had gone through by each of them, as counted, by result
+ * @param samples those of which that is known, in order
+ * @param notes what has to be said of the others
  */
-record Passed(Throughput counted, List<Sample> samples) {
+record Passed(
+    Throughput counted, Map<UUID, Double> volumes, List<Sample> samples, List<String> notes) {
 
   // Of 95 % of what is found in nothing: L. A. Currie, Analytical Chemistry 40 (1968) 586 (from
   // memory).
@@ -24,22 +27,26 @@ record Passed(Throughput counted, List<Sample> samples) {
 
   Passed {
     samples = List.copyOf(samples);
+    notes = List.copyOf(notes);
   }
 
+  /**
+   * Samples by what had gone through.
+   *
+   * @param samples that say it, in order
+   */
   static Passed of(List<Sample> samples) {
-    boolean isLatestInBedVolumes =
-        !samples.isEmpty() && samples.get(samples.size() - 1).bedVolumes() != null;
-    Throughput counted = isLatestInBedVolumes ? Throughput.BED_VOLUMES : Throughput.LITRES;
+    Counting counting = Counting.of(samples);
+    Map<UUID, Double> volumes = counting.volumes();
     return new Passed(
-        counted, samples.stream().filter(sample -> volume(counted, sample) != null).toList());
-  }
-
-  private static @Nullable Double volume(Throughput counted, Sample sample) {
-    return counted == Throughput.BED_VOLUMES ? sample.bedVolumes() : sample.litres();
+        counting.counted(),
+        volumes,
+        samples.stream().filter(sample -> volumes.containsKey(sample.result())).toList(),
+        counting.notes());
   }
 
   double volume(Sample sample) {
-    return Objects.requireNonNull(volume(counted, sample));
+    return Objects.requireNonNull(volumes.get(sample.result()));
   }
 
   Sample last() {

@@ -13,14 +13,12 @@ import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Logbook;
-import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.ProductLines;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Breakthrough;
 
 /*
- * A bed is new at the event media-change. A flush shows by results of its flush methanol, where the
- * line has one tower only; an event maintenance may be anything. Before a tower behind another
+ * A bed is new at the event media-change. Before a tower behind another
  * one the soap is what the first lets through, and rises as that one fills: each batch counts with
  * its own, and the limit is looked for with the mean of the latest.
  */
@@ -29,7 +27,6 @@ import org.sapotrace.washmodel.Breakthrough;
 class Towers {
 
   private static final int MOST = 200;
-  private static final int FLUSH_SAMPLES = 30;
   private static final int LATEST_INLETS = 3;
   private static final double KG_PER_M3 = 1000;
   private static final double USUAL_DENSITY_KG_PER_M3 = 880;
@@ -41,12 +38,19 @@ class Towers {
   private final Logbook logbook;
   private final Samples samples;
   private final Inlets inlets;
+  private final TowerFlushes flushes;
 
-  Towers(ProductLines productLines, Logbook logbook, Samples samples, Inlets inlets) {
+  Towers(
+      ProductLines productLines,
+      Logbook logbook,
+      Samples samples,
+      Inlets inlets,
+      TowerFlushes flushes) {
     this.productLines = productLines;
     this.logbook = logbook;
     this.samples = samples;
     this.inlets = inlets;
+    this.flushes = flushes;
   }
 
   /** The outlook of a stream behind a tower. */
@@ -56,8 +60,14 @@ class Towers {
     if (passed.samples().isEmpty()) {
       return withoutThroughput(changed);
     }
-    BedAge age = new BedAge(passed, changed, flushed(stream, changed, passed.last().sampledAt()));
-    Outlook outlook = of(stream, passed).with(age.parameters()).saying(age.inWords());
+    TowerFlushes.Last flush = flushes.of(stream, changed, passed.last().sampledAt());
+    BedAge age = new BedAge(passed, changed, flush.at());
+    Outlook outlook =
+        of(stream, passed)
+            .saying(passed.notes())
+            .with(age.parameters())
+            .saying(age.inWords())
+            .saying(flush.notes());
     return (changed != null || outlook.missing() != null
             ? outlook
             : outlook.missing(
@@ -106,6 +116,7 @@ class Towers {
             .toList();
     Outlook outlook =
         Outlook.of(Outlook.Kind.BREAKTHROUGH, Breakthrough.of(tower, readings), evidence)
+            .saying(before.notes())
             .saying(notes(passed, detection, isLag));
     return outlook.isInsufficient() ? outlook.missing(missing(passed, before, detection)) : outlook;
   }
@@ -155,36 +166,5 @@ class Towers {
   private boolean isBehindAnother(Stream stream) {
     Stream before = inlets.before(stream);
     return before != null && before.samplingPoint() == SamplingPoint.AFTER_DRY_WASH;
-  }
-
-  /** When a tower was flushed last. */
-  private @Nullable Instant flushed(Stream tower, @Nullable Instant changed, Instant last) {
-    return flushSamples(tower, changed).stream()
-        .filter(at -> at.isBefore(last) && (changed == null || at.isAfter(changed)))
-        .max(Instant::compareTo)
-        .orElse(null);
-  }
-
-  /** Of the methanol that flushed it; of several towers nobody knows which one it was. */
-  private List<Instant> flushSamples(Stream tower, @Nullable Instant changed) {
-    List<Stream> ofLine =
-        productLines.streamsAfter(Objects.requireNonNull(tower.line()), "", Integer.MAX_VALUE);
-    if (ofLine.stream().filter(Towers::isTower).count() != 1) {
-      return List.of();
-    }
-    return ofLine.stream()
-        .filter(each -> each.samplingPoint() == SamplingPoint.FLUSH_METHANOL)
-        .flatMap(each -> samples.latest(each.id(), flushSearch(changed)).stream())
-        .map(Sample::sampledAt)
-        .toList();
-  }
-
-  private static Samples.Search flushSearch(@Nullable Instant changed) {
-    return new Samples.Search(changed, false, FLUSH_SAMPLES);
-  }
-
-  private static boolean isTower(Stream stream) {
-    return stream.samplingPoint() == SamplingPoint.AFTER_DRY_WASH
-        && stream.measurand() == Measurand.SOAP;
   }
 }

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
@@ -75,7 +76,12 @@ class Trends {
   private static List<Trend.Reading> readings(List<Sample> latest) {
     Instant first = latest.get(0).sampledAt();
     return latest.stream()
-        .map(sample -> new Trend.Reading(Gathered.day(first, sample.sampledAt()), sample.value()))
+        .map(
+            sample ->
+                new Trend.Reading(
+                    Gathered.day(first, sample.sampledAt()),
+                    sample.value(),
+                    Objects.requireNonNullElse(sample.standardUncertainty(), 0.0)))
         .toList();
   }
 

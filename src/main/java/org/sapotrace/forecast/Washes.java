@@ -43,12 +43,12 @@ class Washes {
         behind.stream().filter(sample -> sample.value() > 0 && before.of(sample) != null).toList();
     List<UUID> evidence = before.evidence(both);
     if (both.size() < WaterWash.FEWEST) {
-      return tooFew(both.size(), evidence);
+      return tooFew(both.size(), evidence).saying(before.notes());
     }
     Double limit = UpperLimit.of(stream, both.get(both.size() - 1).sampledAt());
     return limit == null
         ? UpperLimit.missing(Outlook.Kind.WATER_WASH, stream, evidence)
-        : of(plan, both, before, limit, evidence);
+        : of(plan, both, before, limit, evidence).saying(before.notes());
   }
 
   /** Of each batch its latest sample, in order: who sampled it thrice saw it washed once. */

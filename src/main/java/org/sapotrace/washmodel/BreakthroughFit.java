@@ -94,18 +94,20 @@ final class BreakthroughFit {
 
   /** Of a curve that may as well be level: a bed that is spent lets through as much as ever. */
   private Forecast level() {
-    List<Forecast.Parameter> rate =
-        List.of(fit.parameter("k", "1/" + tower.counted().unit(), p -> p[1]));
-    double level = fit.value(p -> fraction(leak(p), z(last, p))) * feed;
+    List<Forecast.Parameter> course =
+        List.of(
+            fit.parameter("k", "1/" + tower.counted().unit(), p -> p[1]),
+            fit.parameter("level", "mg/kg", p -> fraction(leak(p), z(last, p)).multiply(feed)));
+    double level = course.get(1).value();
     return level > tower.limit()
         ? tower.passed(
             model(),
-            rate,
+            course,
             "the soap behind the tower does not rise for certain, and comes to %s mg/kg"
                 .formatted(Rounding.of(level)))
         : new Forecast.NoTrend(
             model(),
-            rate,
+            course,
             "The soap behind the tower does not rise for certain, so no breakthrough is in sight.");
   }
 

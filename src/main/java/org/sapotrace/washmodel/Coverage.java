@@ -1,11 +1,16 @@
 package org.sapotrace.washmodel;
 
+import org.hipparchus.distribution.continuous.NormalDistribution;
 import org.hipparchus.distribution.continuous.TDistribution;
 
 /** The coverage of all intervals here, 95 %. */
 final class Coverage {
 
   private static final double UPPER_PROBABILITY = 0.975;
+
+  /** Half an interval in standard errors that are known, which is a normal quantile. */
+  static final double NORMAL =
+      new NormalDistribution().inverseCumulativeProbability(UPPER_PROBABILITY);
 
   private Coverage() {}
 

@@ -17,19 +17,17 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.sapotrace.testing.PostgresResource;
-import org.sapotrace.washmodel.Breakthrough;
-import org.sapotrace.washmodel.Forecast;
 
 /**
  * On the demonstration plant each planted fault is found, dated and named, and
@@ -53,7 +51,15 @@ class PlantedFaultsTest {
   /** How many days after its first a fault may be dated, or before it. */
   private static final int NEAR = 5;
 
+  /** On the evening of this day all that was titrated is on record. */
+  private static final int KNOWN = Fault.WASH.found();
+
+  private static final String TOWER = "/lines/potassium/streams/polished";
+
   private static boolean isFilled;
+
+  /** What the service foresaw of the tower on that evening. */
+  private static JsonNode foreseen;
 
   @Inject DemonstrationPlant plant;
 
@@ -61,8 +67,14 @@ class PlantedFaultsTest {
   void fill() {
     if (!isFilled) {
       assertThat(plant.state()).isEqualTo(DemonstrationPlant.State.NOTHING_AT_ALL);
-      plant.fill(LAST, day -> {});
+      plant.fill(LAST, PlantedFaultsTest::ask);
       isFilled = true;
+    }
+  }
+
+  private static void ask(int daysOver) {
+    if (daysOver == KNOWN + 1) {
+      foreseen = json(200, get(TOWER + "/forecast"));
     }
   }
 
@@ -155,63 +167,102 @@ class PlantedFaultsTest {
         .isEqualTo(seen.cause);
   }
 
-  /** From what was known a fortnight before the bed was found used up; the truth is the tower's. */
+  /**
+   * What the service says 17 days before the bed is found used up, when it has only the results
+   * until then; the truth is the tower's.
+   */
   @Test
   void theEndOfTheTowerIsForeseenThoughItLeaks() throws IOException {
-    int known = Fault.TOWER.found() - 14;
-    String polished = "/lines/potassium/streams/polished";
-    double limit = json(200, get(polished)).at("/specification/upper").asDouble();
-    Map<String, Double> inlets = new HashMap<>();
-    resultsUntil(known, "/lines/potassium/streams/washed")
-        .forEach(each -> inlets.put(each.get("batch").asText(), value(each)));
-    List<Breakthrough.Reading> readings = new ArrayList<>();
-    for (JsonNode each : resultsUntil(known, polished)) {
-      JsonNode entered = json(200, get("/results/" + each.get("id").asText()));
-      double passed = entered.at("/throughput/bedVolumes").asDouble();
-      Double inlet = inlets.get(each.get("batch").asText());
-      readings.add(new Breakthrough.Reading(passed, value(each), inlet));
-    }
-
-    Forecast forecast =
-        Breakthrough.of(
-            new Breakthrough.Tower(
-                org.sapotrace.washmodel.Throughput.BED_VOLUMES, limit, 1.5, 0.88),
-            readings);
-
-    assertThat(forecast).isInstanceOf(Forecast.Expected.class);
-    Forecast.Expected expected = (Forecast.Expected) forecast;
-    assertThat(expected.model()).contains("leak");
-    Forecast.Remaining left = expected.remaining();
-    double inlet = inlets.values().stream().mapToDouble(each -> each).average().orElseThrow();
-    assertThat(leftUntil(limit / inlet, known)).isBetween(left.lower(), left.upper());
+    assertThat(Fault.TOWER.found() - KNOWN).isEqualTo(17);
+    assertThat(foreseen.get("status").asText()).isEqualTo("forecast");
+    assertThat(foreseen.get("model").asText()).contains("leak");
+    assertThat(foreseen.get("reason").asText()).doesNotContain("Left out", "Not paired");
+    JsonNode left = foreseen.get("remaining");
+    double inlet =
+        resultsUntil(KNOWN + 1, "/lines/potassium/streams/washed").stream()
+            .mapToDouble(each -> each.at("/result/value").asDouble())
+            .average()
+            .orElseThrow();
+    double truth =
+        throughputAt(left.get("limit").asDouble() / inlet)
+            - bedVolumes(Product.POTASSIUM.tower(), KNOWN);
+    assertThat(truth).isBetween(left.get("lower").asDouble(), left.get("upper").asDouble());
     assertThat(Files.readString(PAGE).replaceAll("\\s+", " "))
         .contains(
             "%.0f bed volumes more, 95 %%: %.0f to %.0f"
-                .formatted(left.value(), left.lower(), left.upper()));
+                .formatted(
+                    left.get("value").asDouble(),
+                    left.get("lower").asDouble(),
+                    left.get("upper").asDouble()));
   }
 
-  /**
-   * Bed volumes from the last batch known until the tower lets so much through, between batches.
-   */
-  private static double leftUntil(double fraction, int known) {
+  /** Bed volumes until the tower lets so much through, between batches. */
+  private static double throughputAt(double fraction) {
     Tower tower = Product.POTASSIUM.tower();
-    int day = known;
+    int day = 0;
     while (tower.letThrough(day) < fraction) {
       day++;
     }
-    double batch = bedVolumes(tower, day) - bedVolumes(tower, day - 1);
     double part =
         (fraction - tower.letThrough(day - 1))
             / (tower.letThrough(day) - tower.letThrough(day - 1));
-    return bedVolumes(tower, day - 1) + part * batch - bedVolumes(tower, known - 1);
+    return bedVolumes(tower, day - 1)
+        + part * (bedVolumes(tower, day) - bedVolumes(tower, day - 1));
+  }
+
+  /** First it is flushed until it is clean, and then its bed is new. */
+  @Test
+  void theTowerIsFlushedBeforeItIsPackedAnew() {
+    JsonNode flush = json(200, get("/lines/potassium/streams/flush/results?limit=100"));
+    JsonNode events = json(200, get("/lines/potassium/events?limit=100"));
+    List<Instant> samples = times(flush.get("items"), "sampledAt");
+    List<Instant> begun = times(ofKind(events, "maintenance"), "at");
+    List<Instant> packed = times(ofKind(events, "media-change"), "at");
+
+    assertThat(samples).hasSize(12).allMatch(at -> at.isAfter(begun.get(0)));
+    assertThat(packed).hasSize(2);
+    assertThat(samples).allMatch(at -> at.isBefore(packed.get(1)));
+    assertThat(json(200, get(TOWER + "/forecast")).get("reason").asText())
+        .contains("since it was new on " + DAYS.date(Fault.TOWER.found() + 1))
+        .doesNotContain("flushed");
+  }
+
+  private static List<JsonNode> ofKind(JsonNode events, String kind) {
+    return StreamSupport.stream(events.get("items").spliterator(), false)
+        .filter(event -> event.get("kind").asText().equals(kind))
+        .toList();
+  }
+
+  private static List<Instant> times(Iterable<JsonNode> all, String field) {
+    return StreamSupport.stream(all.spliterator(), false)
+        .map(each -> Instant.parse(each.get(field).asText()))
+        .sorted()
+        .toList();
+  }
+
+  /** A titrant moves no removal, and by less than fuel spreads; a wash moves no tower. */
+  @Test
+  void findingsStandOnlyAtSignalsOfWhatTheFaultMoves() {
+    JsonNode explained = json(200, get("/signals?state=explained&limit=1000")).get("items");
+    Set<String> titrant = new TreeSet<>();
+    Set<String> wash = new TreeSet<>();
+    for (JsonNode signal : explained) {
+      String cause = signal.at("/finding/cause").asText();
+      if (cause.startsWith("Bottle")) {
+        titrant.add(signal.get("stream").asText());
+      } else if (cause.startsWith("Spray")) {
+        wash.add(signal.get("stream").asText());
+      }
+    }
+
+    assertThat(titrant).containsExactly("check");
+    assertThat(wash)
+        .contains("washed", "washed-removal")
+        .isSubsetOf("washed", "washed-removal", "polished", "stored");
   }
 
   private static double bedVolumes(Tower tower, int day) {
     return Objects.requireNonNull(tower.throughput(day).bedVolumes());
-  }
-
-  private static double value(JsonNode result) {
-    return result.at("/result/value").asDouble();
   }
 
   private static List<JsonNode> resultsUntil(int day, String stream) {

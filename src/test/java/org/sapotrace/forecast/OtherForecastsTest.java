@@ -179,6 +179,27 @@ class OtherForecastsTest {
     assertThat(forecast.get("evidence")).hasSize(6);
   }
 
+  /**
+   * 40 mg/kg and 2 more each day, to the digit: they are known to some 1 mg/kg each all the same.
+   */
+  @Test
+  void isNoSurerOfATankThanItsTitrationsAre() {
+    Tower tank = Tower.make().beside("tank", "storage", "null");
+    JsonNode first = null;
+    for (int day = 1; day <= 6; day++) {
+      JsonNode recorded = tank.titrate(day, 40 + 2 * (day - 1), null, null);
+      first = first == null ? recorded : first;
+    }
+    JsonNode left = tank.forecast().get("remaining");
+    // 2 mg/kg are a day, so that a single result is a day of u / 2.
+    double single = 1.96 * first.at("/result/standardUncertainty").asDouble() / 2;
+
+    assertThat(single).isGreaterThan(0.1);
+    assertThat(left.get("value").asDouble()).isCloseTo(13.107 - 5, within(0.01));
+    assertThat(left.get("lower").asDouble()).isLessThan(8.107 - single);
+    assertThat(left.get("upper").asDouble()).isGreaterThan(8.107 + single);
+  }
+
   @Test
   void seesNoTrendInATankThatRests() {
     Tower tank = Tower.make().beside("tank", "storage", "null");

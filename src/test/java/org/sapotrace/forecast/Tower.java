@@ -69,12 +69,17 @@ final class Tower {
   }
 
   void event(String kind, double day) {
+    event(kind, day, slug);
+  }
+
+  /** An event that names some streams of the line. */
+  void event(String kind, double day, String... slugs) {
     json(
         201,
         post(
             "/lines/%s/events".formatted(line),
             "{\"kind\": \"%s\", \"at\": \"%s\", \"streams\": [\"%s\"]}"
-                .formatted(kind, at(day), slug)));
+                .formatted(kind, at(day), String.join("\", \"", slugs))));
   }
 
   void newPhase(double day) {
@@ -89,6 +94,16 @@ final class Tower {
     new Tower(line, "crude").value(day, value);
   }
 
+  /** Of the batch of another day. */
+  JsonNode measureInlet(double day, double value, int batch) {
+    return json(
+        201,
+        post(
+            "/lines/%s/streams/crude/results".formatted(line),
+            "{\"batch\": \"B-%d\", \"sampledAt\": \"%s\", \"values\": [%s]}"
+                .formatted(batch, at(day), value)));
+  }
+
   /** A result that was measured elsewhere. */
   JsonNode value(double day, double value) {
     return json(
@@ -101,6 +116,16 @@ final class Tower {
 
   JsonNode titrate(double day, double soap, String throughput, Double inlet) {
     return json(201, post(path + "/titrations", titration(day, soap, throughput, inlet)));
+  }
+
+  /** A titration of the batch of another day. */
+  void again(double day, double soap, int batch, String throughput) {
+    json(
+        201,
+        post(
+            path + "/titrations",
+            titration(day, soap, throughput, null)
+                .replace("\"B-%.0f\"".formatted(day), "\"B-%d\"".formatted(batch))));
   }
 
   Response tryToTitrate(double day, String throughput) {

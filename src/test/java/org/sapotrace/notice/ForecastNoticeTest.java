@@ -77,6 +77,33 @@ class ForecastNoticeTest {
     assertThat(subscriber.told()).containsExactly("forecast.crossing", "forecast.crossing");
   }
 
+  /**
+   * Tanks about 66.21 mg/kg: every other day the level lies beyond it, and between there is no
+   * trend. Empty at 40, and a month later full again, that is told again.
+   */
+  @Test
+  void tellsOnceOfATankThatRestsAtItsLimit() {
+    TestStream stream = TestStream.with(TANK.formatted("storage"));
+    Subscriber subscriber = new Subscriber(receiver, stream.line);
+    for (int day = 0; day <= 11; day++) {
+      record(stream, day, 66.2 + (day % 2 == 0 ? -0.8 : 0.8));
+    }
+    assertThat(crossings(subscriber)).isEqualTo(1);
+    for (int day = 12; day <= 23; day++) {
+      record(stream, day, 40 + (day % 2 == 0 ? -0.8 : 0.8));
+    }
+    assertThat(crossings(subscriber)).isEqualTo(1);
+    newPhase(stream, 24);
+    for (int day = 24; day <= 30; day++) {
+      record(stream, day, 66.2 + (day % 2 == 0 ? -0.8 : 0.8));
+    }
+    assertThat(crossings(subscriber)).isEqualTo(2);
+  }
+
+  private static long crossings(Subscriber subscriber) {
+    return subscriber.told().stream().filter("forecast.crossing"::equals).count();
+  }
+
   /** The same tank, brought from elsewhere long after. */
   @Test
   void tellsNothingOfWhatAnImportForesaw() {

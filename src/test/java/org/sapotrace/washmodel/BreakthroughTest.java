@@ -166,6 +166,40 @@ class BreakthroughTest {
         .withMessageContaining("above 0");
   }
 
+  /**
+   * A second tower, before which the soap rises from 140 to 920 mg/kg as the first one fills: where
+   * it lets through too much with the mean of what came in the latest three batches.
+   */
+  @ParameterizedTest
+  @CsvSource({"0.05, 340", "0.1, 360", "0.15, 360"})
+  void coversTheTruthOfATowerBehindAnotherToo(double relative, double to) {
+    DoubleUnaryOperator before = v -> INLET / (1 + Math.exp(RATE * (300 - v)));
+    double feed =
+        (before.applyAsDouble(to) + before.applyAsDouble(to - 20) + before.applyAsDouble(to - 40))
+            / 3;
+    Tower lag = new Tower(Throughput.BED_VOLUMES, LIMIT, 1.6, 0.88, feed);
+    double coverage =
+        coverage(
+            400,
+            TAU - Math.log(feed / LIMIT - 1) / RATE - to,
+            random ->
+                Breakthrough.of(
+                    lag,
+                    DoubleStream.iterate(200, v -> v <= to, v -> v + 20)
+                        .mapToObj(
+                            v ->
+                                new Reading(
+                                    v,
+                                    before.applyAsDouble(v)
+                                            * fraction(v)
+                                            * random.nextGaussian(1, relative)
+                                        + random.nextGaussian(0, 0.5),
+                                    before.applyAsDouble(v)))
+                        .toList()));
+
+    assertThat(coverage).isBetween(0.90, 0.99);
+  }
+
   @Test
   void saysThatTheLimitIsReached() {
     Forecast forecast = Breakthrough.of(TOWER, readings(0.05, 200, 500, new SplittableRandom(2)));

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.sapotrace.measure.WeightedLine;
 import org.sapotrace.washmodel.Trend.Limit;
 import org.sapotrace.washmodel.Trend.Reading;
 
@@ -111,19 +112,83 @@ class TrendTest {
   }
 
   /**
+   * Computed by hand and with Python: 40, 42, 44, 46 lie on a line, b = 2, S = 5, and with u = 1.6
+   * each s(b) = 1.6 / sqrt(5); the ends are roots of (43 - 66.2 + 2 x)² = (1.959964 * 1.6)² (1 +
+   * 1/4 + x²/5), 1.5 less.
+   */
+  @Test
+  void isNoSurerThanTheResultsThemselves() {
+    Forecast forecast =
+        Trend.towards(
+            IntStream.range(0, 4).mapToObj(i -> new Reading(i, 40 + 2 * i, 1.6)).toList(),
+            LIMIT,
+            "d");
+    Forecast.Remaining left = expected(forecast).remaining();
+
+    assertThat(parameter("slope", forecast).standardError()).isCloseTo(0.7155418, within(1e-6));
+    assertThat(parameter("level", forecast).standardError()).isCloseTo(1.3386560, within(1e-6));
+    assertThat(left.value()).isCloseTo(10.1, within(1e-9));
+    assertThat(left.lower()).isCloseTo(5.1308402, within(1e-5));
+    assertThat(left.upper()).isCloseTo(37.5121012, within(1e-5));
+    assertThat(
+            Trend.towards(
+                IntStream.range(0, 4).mapToObj(i -> new Reading(i, 40 + 2 * i, 2.4)).toList(),
+                LIMIT,
+                "d"))
+        .isInstanceOf(Forecast.NoTrend.class);
+  }
+
+  /** The line weighted by uncertainties that are all the same, with a Birge ratio of 1 at least. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.1, 0.3, 0.5, 2})
+  void hasTheStandardErrorsOfTheWeightedLine(double uncertainty) {
+    double[] values = {40, 42, 44, 46, 47};
+    Forecast forecast =
+        Trend.towards(
+            IntStream.range(0, values.length)
+                .mapToObj(i -> new Reading(i, values[i], uncertainty))
+                .toList(),
+            LIMIT,
+            "d");
+    WeightedLine line =
+        WeightedLine.through(
+            IntStream.range(0, values.length)
+                .mapToObj(i -> new WeightedLine.Observation(i, values[i], uncertainty))
+                .toList());
+    List<Forecast.Parameter> parameters =
+        forecast instanceof Forecast.NoTrend none
+            ? none.parameters()
+            : expected(forecast).parameters();
+
+    assertThat(parameters.get(0).value()).isCloseTo(line.slope(), within(1e-9));
+    assertThat(parameters.get(0).standardError())
+        .isCloseTo(line.slopeStandardError(), within(1e-9));
+  }
+
+  /**
    * Of seeded tanks, the time at which a result with its own scatter lies at the limit: 20 + 0.5 t
-   * + e = 30.
+   * + e = 30. What is known of the scatter is nothing, all of it, or half, with a Birge ratio of 2.
    */
   @ParameterizedTest
-  @CsvSource({"8, 0.3", "12, 0.5", "6, 0.1"})
-  void coversTheTruthAsOftenAsItSays(int count, double scatter) {
+  @CsvSource({
+    "8, 0.3, 0",
+    "12, 0.5, 0",
+    "6, 0.1, 0",
+    "8, 0.3, 0.3",
+    "12, 0.5, 0.5",
+    "6, 0.1, 0.1",
+    "8, 0.3, 0.15",
+    "12, 0.5, 0.25",
+    "6, 0.1, 0.05"
+  })
+  void coversTheTruthAsOftenAsItSays(int count, double scatter, double known) {
     SplittableRandom random = new SplittableRandom(20_261_125);
     int tanks = 1000;
     int held = 0;
     for (int tank = 0; tank < tanks; tank++) {
       List<Reading> readings =
           IntStream.range(0, count)
-              .mapToObj(t -> new Reading(t, 20 + 0.5 * t + random.nextGaussian(0, scatter)))
+              .mapToObj(t -> new Reading(t, 20 + 0.5 * t + random.nextGaussian(0, scatter), known))
               .toList();
       Forecast forecast = Trend.towards(readings, new Limit(30, true, "mg/kg"), "d");
       double left = (10 - random.nextGaussian(0, scatter)) / 0.5 - (count - 1);
@@ -148,6 +213,8 @@ class TrendTest {
   void refusesWhatIsNotFinite() {
     assertThatIllegalArgumentException().isThrownBy(() -> new Reading(Double.NaN, 1));
     assertThatIllegalArgumentException().isThrownBy(() -> new Reading(1, Double.NaN));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Reading(1, 1, Double.NaN));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Reading(1, 1, -1));
     assertThatIllegalArgumentException().isThrownBy(() -> new Limit(Double.NaN, true, "mg/kg"));
   }
 

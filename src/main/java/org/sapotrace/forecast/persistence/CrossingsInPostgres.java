@@ -3,6 +3,7 @@ package org.sapotrace.forecast.persistence;
 import io.quarkus.hibernate.orm.panache.PanacheRepositoryBase;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
+import java.util.Optional;
 import java.util.UUID;
 import org.sapotrace.forecast.Crossings;
 
@@ -10,8 +11,8 @@ import org.sapotrace.forecast.Crossings;
 class CrossingsInPostgres implements Crossings, PanacheRepositoryBase<CrossingEntity, UUID> {
 
   @Override
-  public boolean isTold(UUID stream) {
-    return findById(stream) != null;
+  public Optional<UUID> told(UUID stream) {
+    return findByIdOptional(stream).map(crossing -> crossing.resultId);
   }
 
   @Override
