@@ -29,18 +29,18 @@ final class TowerFields {
     boolean isCounted = isFlush || isTower;
     String since = isFlush ? "Since the flush began." : "Since the bed was new.";
     return Stream.of(
-            asked(isCounted, field(BED_VOLUMES, "Gone through", "bed volumes", since), typed),
-            asked(isCounted, field(LITRES, "Gone through", "L", since), typed),
+            asked(isCounted, field(BED_VOLUMES, "Bed volumes gone through", since), typed),
+            asked(isCounted, field(LITRES, "Litres gone through", since), typed),
             asked(
                 isTower,
-                field(INLET, "Soap before", "mg/kg", "Or record it in the stream before."),
+                field(INLET, "Soap before", "Or record it in the stream before.").in("mg/kg"),
                 typed))
         .flatMap(Optional::stream)
         .toList();
   }
 
-  private static Field field(String name, String label, String unit, String hint) {
-    return Field.of(name, label, Kind.NUMBER).in(unit).hinting(hint);
+  private static Field field(String name, String label, String hint) {
+    return Field.of(name, label, Kind.NUMBER).hinting(hint);
   }
 
   private static Optional<Field> asked(boolean isAsked, Field field, Typed typed) {
