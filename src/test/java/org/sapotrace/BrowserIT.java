@@ -93,11 +93,11 @@ class BrowserIT {
     assertThat(browser.evaluate("document.querySelector('.chart img').naturalWidth").asInt())
         .isEqualTo(330);
     assertFits();
+    fitsTheReviewOfALine();
     assertThat(browser.complaints()).allMatch(complaint -> complaint.contains("422"));
   }
 
-  @Test
-  void fitsTheReviewOfALineOnTheSmallestPhone() throws IOException {
+  private static void fitsTheReviewOfALine() throws IOException {
     put("/api/v1/lines/quay", "{\"name\": \"Quay line\", \"alkali\": \"potassium\"}");
     String stream = "/api/v1/lines/quay/streams/polished";
     put(

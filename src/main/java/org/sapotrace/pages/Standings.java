@@ -55,6 +55,7 @@ final class Standings {
       return null;
     }
     return standing.pressing().stream()
+        .filter(signal -> signal.finding() == null)
         .max(Comparator.comparing(Signal::raisedAt))
         .map(signal -> whatMoved.behind(signal.id()))
         .orElse(null);

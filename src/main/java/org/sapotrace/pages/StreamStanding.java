@@ -18,8 +18,8 @@ import org.sapotrace.productline.Stream;
  * @param chart of its latest results
  * @param latest its latest result; null where there is none
  * @param unexplained its signals without a finding, the one raised last first
- * @param moved what is behind the signal that was raised last of those that press; null where none
- *     does, and where titrant, blank, wash and feed are not told apart
+ * @param moved what is behind the signal raised last of those that press and have no finding; null
+ *     where there is none, and where titrant, blank, wash and feed are not told apart
  * @param outlook what it is heading for; null without a result
  */
 record StreamStanding(

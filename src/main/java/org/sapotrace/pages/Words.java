@@ -36,6 +36,7 @@ final class Words {
           case SOAP -> "soap as " + line.alkali().soapName();
           case FREE_ALKALI -> "free alkali as " + line.alkali().id() + " hydroxide";
           case FREE_FATTY_ACID -> "free fatty acid as oleic acid";
+          case REMOVAL -> "ln (soap before / soap behind)";
           case OTHER ->
               stream.samplingPoint() == SamplingPoint.BLANK
                   ? "titrant that a blank takes"
