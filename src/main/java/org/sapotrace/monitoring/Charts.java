@@ -63,6 +63,7 @@ public class Charts {
     return new Chart(
         line,
         stream,
+        selection,
         revisions,
         before,
         chosen,

@@ -2,7 +2,7 @@ package org.sapotrace.pages;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Throughput;
@@ -58,23 +58,18 @@ final class TowerFields {
   }
 
   static Read read(Typed typed) {
-    Double litres = typed.number(LITRES);
-    Double bedVolumes = typed.number(BED_VOLUMES);
-    Double inlet = typed.number(INLET);
+    Double litres = checked(typed, LITRES, Throughput::checkedLitres);
+    Double bedVolumes = checked(typed, BED_VOLUMES, Throughput::checkedBedVolumes);
     return new Read(
-        litres == null && bedVolumes == null
-            ? null
-            : checked(
-                typed,
-                bedVolumes == null ? LITRES : BED_VOLUMES,
-                () -> new Throughput(litres, bedVolumes)),
-        checked(typed, INLET, () -> Titration.checkedInlet(inlet)));
+        litres == null && bedVolumes == null ? null : new Throughput(litres, bedVolumes),
+        checked(typed, INLET, Titration::checkedInlet));
   }
 
-  /** The value; null where it cannot be, which is then the fault of the field. */
-  private static <T> @Nullable T checked(Typed typed, String field, Supplier<@Nullable T> value) {
+  /** The number in a field; null where it cannot be, which is then the fault of the field. */
+  private static @Nullable Double checked(
+      Typed typed, String field, UnaryOperator<@Nullable Double> check) {
     try {
-      return value.get();
+      return check.apply(typed.number(field));
     } catch (IllegalArgumentException impossible) {
       typed.fault(field, String.valueOf(impossible.getMessage()));
       return null;
