@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.Titration;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.forecast.AttributedShift;
 import org.sapotrace.monitoring.LimitsRevision;
@@ -68,7 +69,10 @@ public record LineTask(
     RecordedResult result = standing.latest().result();
     String path = "/results/" + result.id();
     List<Link> links = new ArrayList<>(List.of(new Link(path, "Batch " + result.batch())));
-    int more = ResultPage.more(result.latest().assessment());
+    int more =
+        result.latest().entered() instanceof Titration
+            ? ResultPage.more(result.latest().assessment())
+            : 0;
     if (more > 0) {
       links.add(new Link(path + "/correction", "Enter " + Words.more(more)));
     }
@@ -83,32 +87,41 @@ public record LineTask(
   }
 
   private static Optional<LineTask> signals(StreamStanding standing, WallClock clock) {
-    if (standing.pressing().isEmpty()) {
+    List<Signal> pressing = standing.pressing();
+    if (pressing.isEmpty()) {
       return Optional.empty();
     }
-    boolean isKnown = standing.pressing().stream().allMatch(signal -> signal.finding() != null);
-    boolean isOver = standing.goingOn().isEmpty();
+    boolean isKnown = pressing.stream().allMatch(signal -> signal.finding() != null);
     LineTask task =
         isKnown
-            ? about(standing, Urgency.WATCH, "Watch whether it ends", "none", List.of(), List.of())
-            : isOver
-                ? about(
-                    standing,
-                    Urgency.FINDING,
-                    "Write down what was found",
-                    "none",
-                    // Who can name no cause of what is over cannot help either.
-                    moved(standing.moved(), AttributedShift::namesACause),
-                    List.of())
-                : about(
-                    standing,
-                    Urgency.CAUSE,
-                    "Find the cause",
-                    "signalling",
-                    moved(standing.moved(), shift -> true),
-                    List.of());
-    return Optional.of(
-        task.telling(told(standing.pressing(), clock), told(standing.earlier(), clock)));
+            ? watch(standing)
+            : standing.goingOn().isEmpty() ? writeDown(standing) : findTheCause(standing);
+    return Optional.of(task.telling(told(pressing, clock), told(standing.earlier(), clock)));
+  }
+
+  private static LineTask watch(StreamStanding standing) {
+    return about(standing, Urgency.WATCH, "Watch whether it ends", "none", List.of(), List.of());
+  }
+
+  /** Who can name no cause of what is over cannot help either. */
+  private static LineTask writeDown(StreamStanding standing) {
+    return about(
+        standing,
+        Urgency.FINDING,
+        "Write down what was found",
+        "none",
+        moved(standing.moved(), AttributedShift::namesACause),
+        List.of());
+  }
+
+  private static LineTask findTheCause(StreamStanding standing) {
+    return about(
+        standing,
+        Urgency.CAUSE,
+        "Find the cause",
+        "signalling",
+        moved(standing.moved(), shift -> true),
+        List.of());
   }
 
   private static List<String> moved(
