@@ -93,7 +93,41 @@ class BrowserIT {
     assertThat(browser.evaluate("document.querySelector('.chart img').naturalWidth").asInt())
         .isEqualTo(330);
     assertFits();
+    fitsTheReviewOfALine();
     assertThat(browser.complaints()).allMatch(complaint -> complaint.contains("422"));
+  }
+
+  private static void fitsTheReviewOfALine() throws IOException {
+    put("/api/v1/lines/quay", "{\"name\": \"Quay line\", \"alkali\": \"potassium\"}");
+    String stream = "/api/v1/lines/quay/streams/polished";
+    put(
+        stream,
+        """
+        {"name": "Fuel after the dry-wash tower, before storage",
+         "samplingPoint": "after-dry-wash", "measurand": "soap", "unit": "mg/kg"}
+        """);
+    post(stream + "/limits", "{\"given\": {\"centre\": 20, \"sigma\": 2}}");
+    for (int value : new int[] {21, 45, 20, 47}) {
+      post(
+          stream + "/results",
+          "{\"batch\": \"B\", \"sampledAt\": \"2026-01-05T06:00:00Z\", \"values\": [%d]}"
+              .formatted(value));
+    }
+    for (int width : new int[] {320, WIDTH, 400}) {
+      browser.resize(width, HEIGHT);
+      browser.open(service.baseUrl().resolve("/lines/quay"));
+      assertFits(width);
+      browser.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)");
+      assertFits(width);
+    }
+    assertThat(text(".task.nonconforming h3")).startsWith("Wash again");
+    assertThat(text(".task.signalling h3")).startsWith("Find the cause");
+    assertThat(text("#polished .figure")).isEqualTo("47 mg/kg");
+    assertThat(browser.evaluate("document.querySelector('.chart img').naturalWidth").asInt())
+        .isEqualTo(330);
+    browser.follow("document.querySelector('#polished .links .button').click()");
+    assertThat(browser.evaluate("location.pathname").asText())
+        .isEqualTo("/lines/quay/streams/polished");
   }
 
   @Test
@@ -110,8 +144,12 @@ class BrowserIT {
 
   /** Nothing lies beyond the right edge, and whatever is touched is large enough for a finger. */
   private static void assertFits() throws IOException {
-    assertThat(browser.evaluate("document.documentElement.scrollWidth").asInt()).isEqualTo(WIDTH);
-    assertThat(browser.evaluate("innerWidth").asInt()).isEqualTo(WIDTH);
+    assertFits(WIDTH);
+  }
+
+  private static void assertFits(int width) throws IOException {
+    assertThat(browser.evaluate("document.documentElement.scrollWidth").asInt()).isEqualTo(width);
+    assertThat(browser.evaluate("innerWidth").asInt()).isEqualTo(width);
     assertThat(
             browser
                 .evaluate(
@@ -124,7 +162,7 @@ class BrowserIT {
                 .asText())
         .isEmpty();
     BufferedImage seen = ImageIO.read(new ByteArrayInputStream(browser.screenshot()));
-    assertThat(seen.getWidth()).isEqualTo(WIDTH);
+    assertThat(seen.getWidth()).isEqualTo(width);
     assertThat(seen.getHeight()).isEqualTo(HEIGHT);
   }
 
@@ -142,12 +180,20 @@ class BrowserIT {
   }
 
   private static void put(String path, String body) {
+    send("PUT", path, body);
+  }
+
+  private static void post(String path, String body) {
+    send("POST", path, body);
+  }
+
+  private static void send(String method, String path, String body) {
     int status =
         service
             .send(
                 HttpRequest.newBuilder(service.baseUrl().resolve(path))
                     .header("Content-Type", "application/json")
-                    .PUT(HttpRequest.BodyPublishers.ofString(body))
+                    .method(method, HttpRequest.BodyPublishers.ofString(body))
                     .build())
             .statusCode();
     assertThat(status).isEqualTo(201);

@@ -12,6 +12,7 @@ import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.chemistry.WholeSample;
 import org.sapotrace.controlchart.Subgroup;
+import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Line;
 import org.sapotrace.productline.Measurand;
 import org.sapotrace.productline.Stream;
@@ -164,7 +165,8 @@ class Assessor {
       if (!whole.holds(values.get(i))) {
         throw Refusal.impossible(
             "#/values/" + i,
-            "No sample has more than %s: check the value and its unit.".formatted(whole.inWords()));
+            "No sample has %s %s; what is measured of one is %s: check the value and its unit."
+                .formatted(Rounding.of(values.get(i)), whole.unit(), whole.inWords()));
       }
     }
   }

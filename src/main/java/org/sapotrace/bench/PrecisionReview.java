@@ -172,7 +172,8 @@ final class PrecisionReview {
     List<List<Double>> own =
         titrated.stream().map(Determined::values).filter(each -> each.size() > 1).toList();
     if (pooled == null || own.isEmpty()) {
-      advise("%s titrated every sample once, which tells no repeatability.".formatted(name));
+      advise(
+          "Analyst %s titrated every sample once, which tells no repeatability.".formatted(name));
       return new OfAnalyst(name, titrated.size(), null);
     }
     Repeatability all = Repeatability.ofAll(own, pooled.repeatability().isProportional());

@@ -22,14 +22,25 @@ public record Throughput(@Nullable Double litres, @Nullable Double bedVolumes) {
       throw new IllegalArgumentException(
           "Say how much went through: in litres, in bedVolumes, or in both.");
     }
-    check(litres, "litres");
-    check(bedVolumes, "bed volumes");
+    checkedLitres(litres);
+    checkedBedVolumes(bedVolumes);
   }
 
-  private static void check(@Nullable Double volume, String unit) {
-    if (volume != null && !(volume >= 0 && volume <= MOST)) {
-      throw new IllegalArgumentException(
-          "What went through is 0 to 1 000 000 000 %s: check the figure.".formatted(unit));
+  /** What went through in L, refused likewise where it cannot be. */
+  public static @Nullable Double checkedLitres(@Nullable Double litres) {
+    return checked(litres, "litres");
+  }
+
+  /** What went through in volumes of the bed, refused likewise where it cannot be. */
+  public static @Nullable Double checkedBedVolumes(@Nullable Double bedVolumes) {
+    return checked(bedVolumes, "bed volumes");
+  }
+
+  private static @Nullable Double checked(@Nullable Double volume, String unit) {
+    if (volume == null || (volume >= 0 && volume <= MOST)) {
+      return volume;
     }
+    throw new IllegalArgumentException(
+        "What went through is 0 to 1 000 000 000 %s: check the figure.".formatted(unit));
   }
 }

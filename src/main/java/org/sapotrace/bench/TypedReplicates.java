@@ -9,7 +9,6 @@ import org.sapotrace.chemistry.Replicate;
 import org.sapotrace.chemistry.SampleDensity;
 import org.sapotrace.chemistry.TestPortion;
 import org.sapotrace.chemistry.UsualTitration;
-import org.sapotrace.measure.Mass;
 import org.sapotrace.measure.Temperature;
 import org.sapotrace.measure.Volume;
 import org.sapotrace.refusal.Refusal;
@@ -37,7 +36,7 @@ final class TypedReplicates {
     TestPortion portion = portion(pointer, typed);
     Refusal.at(
         pointer + (typed.sampleG() == null ? "/sampleMl" : "/sampleG"),
-        () -> UsualTitration.checkPortion(portion.mass(density)));
+        () -> UsualTitration.portion(portion.mass(density).grams()));
     Double freeAlkaliMl = typed.freeAlkaliMl();
     if (freeAlkaliMl == null) {
       return new Replicate(titrant, portion);
@@ -98,7 +97,8 @@ final class TypedReplicates {
         throw Refusal.impossible(
             pointer + "/sampleC", "A temperature goes with sampleMl; a mass needs none.");
       }
-      return new TestPortion.Weighed(Refusal.at(pointer + "/sampleG", () -> new Mass(sampleG)));
+      return new TestPortion.Weighed(
+          Refusal.at(pointer + "/sampleG", () -> UsualTitration.portion(sampleG)));
     }
     if (sampleC == null) {
       throw Refusal.impossible(

@@ -112,7 +112,10 @@ record Page(
   List<Label> edgeLabels() {
     double line = font * LINE;
     double[] targets = levels.stream().mapToDouble(this::levelY).toArray();
-    double[] middles = EdgeLabels.spread(targets, line, plot.y, plot.y + plot.height - font / 2);
+    // Notes may reach over to the right of the plot, and keep as far off as other labels do.
+    double top = plot.y + (strips.changes == 0 ? 0 : font / 2);
+    double bottom = plot.y + plot.height - (strips.events == 0 ? font / 2 : font);
+    double[] middles = EdgeLabels.spread(targets, line, top, bottom);
     List<Label> named = new ArrayList<>();
     double x = plot.x + plot.width + font;
     for (int i = 0; i < middles.length; i++) {

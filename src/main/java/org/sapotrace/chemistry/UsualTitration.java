@@ -72,9 +72,8 @@ public enum UsualTitration {
    * @throws IllegalArgumentException for what no titration here takes
    */
   public static Normality titrant(double molesPerLitre) {
-    Normality normality = new Normality(molesPerLitre);
     if (molesPerLitre >= LEAST_NORMALITY && molesPerLitre <= MOST_NORMALITY) {
-      return normality;
+      return new Normality(molesPerLitre);
     }
     throw new IllegalArgumentException(
         "Nothing is titrated here with %s mol/L; it must be from %s to %s mol/L: check the decimal point and the unit."
@@ -85,21 +84,19 @@ public enum UsualTitration {
   }
 
   /**
-   * Refuses a test portion that no titration takes.
+   * The test portion as somebody states it, or as its volume makes it.
    *
-   * @param portion from 0.05 to 1000 g, both included
-   * @throws IllegalArgumentException for any other
+   * @param grams from 0.05 to 1000 g, both included
+   * @throws IllegalArgumentException for what no titration takes
    */
-  public static Mass checkPortion(Mass portion) {
-    if (portion.grams() >= LEAST_PORTION_G && portion.grams() <= MOST_PORTION_G) {
-      return portion;
+  public static Mass portion(double grams) {
+    if (grams >= LEAST_PORTION_G && grams <= MOST_PORTION_G) {
+      return new Mass(grams);
     }
     throw new IllegalArgumentException(
         "Nobody titrates a test portion of %s g; it must be from %s to %s g: check the unit."
             .formatted(
-                Rounding.of(portion.grams()),
-                Rounding.of(LEAST_PORTION_G),
-                Rounding.of(MOST_PORTION_G)));
+                Rounding.of(grams), Rounding.of(LEAST_PORTION_G), Rounding.of(MOST_PORTION_G)));
   }
 
   /** Whether a titrant has from half of the weakest usual normality to twice the strongest. */

@@ -20,7 +20,7 @@ public enum WholeSample {
   }
 
   /** The unit in UCUM code. */
-  String unit() {
+  public String unit() {
     return unit;
   }
 
@@ -31,8 +31,8 @@ public enum WholeSample {
     return Math.abs(value) <= most;
   }
 
-  /** The most there can be, such as {@code 1000000 mg/kg}. */
+  /** What it can hold, as it may be measured, such as {@code from -100 to 100 %}. */
   public String inWords() {
-    return Rounding.of(most) + " " + unit;
+    return "from %s to %s %s".formatted(Rounding.of(-most), Rounding.of(most), unit);
   }
 }

@@ -48,4 +48,9 @@ public record AttributedShift(
   public AttributedShift {
     parts = List.copyOf(parts);
   }
+
+  /** Whether the evidence names a cause. */
+  public boolean namesACause() {
+    return cause != Cause.UNDECIDED;
+  }
 }

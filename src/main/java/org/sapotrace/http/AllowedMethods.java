@@ -3,6 +3,7 @@ package org.sapotrace.http;
 import jakarta.enterprise.inject.Any;
 import jakarta.enterprise.inject.spi.BeanManager;
 import jakarta.inject.Singleton;
+import jakarta.ws.rs.Consumes;
 import jakarta.ws.rs.HttpMethod;
 import jakarta.ws.rs.Path;
 import java.lang.annotation.Annotation;
@@ -14,13 +15,16 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
-/** Which methods an address takes: what {@code Allow} must tell, and the framework does not. */
+/**
+ * Which methods an address takes, and which media types: what those are to be told who sent others,
+ * and the framework does not.
+ */
 @Singleton
 final class AllowedMethods {
 
   private static final Pattern VARIABLE = Pattern.compile("\\{\\s*\\w+\\s*(?::\\s*([^{}]+))?}");
 
-  private record Operation(Pattern path, String method) {}
+  private record Operation(Pattern path, String method, List<String> types) {}
 
   private final List<Operation> operations;
 
@@ -51,6 +55,16 @@ final class AllowedMethods {
     return allowed;
   }
 
+  /** The media types that a method takes at a path; empty where it takes any, or none. */
+  List<String> typesOf(String path, String method) {
+    return operations.stream()
+        .filter(each -> each.method.equals(method) && each.path.matcher(path).matches())
+        .flatMap(each -> each.types.stream())
+        .distinct()
+        .sorted()
+        .toList();
+  }
+
   private static Stream<Operation> operations(Class<?> resource) {
     String root = resource.getAnnotation(Path.class).value();
     return Stream.of(resource.getMethods()).flatMap(method -> operations(root, method));
@@ -62,7 +76,15 @@ final class AllowedMethods {
     return Stream.of(method.getAnnotations())
         .map(Annotation::annotationType)
         .filter(type -> type.isAnnotationPresent(HttpMethod.class))
-        .map(type -> new Operation(path, type.getAnnotation(HttpMethod.class).value()));
+        .map(
+            type ->
+                new Operation(path, type.getAnnotation(HttpMethod.class).value(), types(method)));
+  }
+
+  private static List<String> types(Method method) {
+    Consumes own = method.getAnnotation(Consumes.class);
+    Consumes given = own == null ? method.getDeclaringClass().getAnnotation(Consumes.class) : own;
+    return given == null ? List.of() : List.of(given.value());
   }
 
   private static Pattern pattern(String template) {

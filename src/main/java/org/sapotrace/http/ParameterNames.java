@@ -79,10 +79,20 @@ final class ParameterNames {
   /** What the parameters of a type are called, in the order in which the resource takes them. */
   static List<String> ofType(Method resource, Class<?> type) {
     return Stream.of(resource.getParameters())
-        .filter(parameter -> parameter.getType() == type)
-        .map(ParameterNames::of)
-        .filter(Objects::nonNull)
+        .flatMap(
+            parameter ->
+                parameter.isAnnotationPresent(BeanParam.class)
+                    ? ofType(parameter.getType().getDeclaredFields(), type)
+                    : parameter.getType() == type
+                        ? Stream.ofNullable(of(parameter))
+                        : Stream.empty())
         .toList();
+  }
+
+  private static Stream<String> ofType(Field[] gathered, Class<?> type) {
+    return Stream.of(gathered)
+        .filter(field -> field.getType() == type)
+        .flatMap(field -> Stream.ofNullable(of(field.getAnnotations(), field.getName())));
   }
 
   private static void addQuery(

@@ -5,6 +5,7 @@ import io.vertx.ext.web.RoutingContext;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.ws.rs.NotAllowedException;
 import jakarta.ws.rs.NotFoundException;
+import jakarta.ws.rs.NotSupportedException;
 import jakarta.ws.rs.WebApplicationException;
 import jakarta.ws.rs.container.ResourceInfo;
 import jakarta.ws.rs.core.HttpHeaders;
@@ -23,6 +24,9 @@ public final class ProblemMappers {
       List.of(HttpHeaders.WWW_AUTHENTICATE, HttpHeaders.RETRY_AFTER);
 
   private static final int METHOD_NOT_ALLOWED = Response.Status.METHOD_NOT_ALLOWED.getStatusCode();
+
+  private static final int UNSUPPORTED_MEDIA_TYPE =
+      Response.Status.UNSUPPORTED_MEDIA_TYPE.getStatusCode();
 
   private final ProblemAnswers answers;
   private final AllowedMethods methods;
@@ -70,7 +74,12 @@ public final class ProblemMappers {
     Problem problem =
         failure.getCause() instanceof UnreadableParameter parameter
             ? parameter.problem(address, resource)
-            : Diagnosis.of(failure).orElseGet(() -> parameterOrStatus(failure, status));
+            : Diagnosis.of(failure)
+                .orElseGet(
+                    () ->
+                        failure instanceof NotSupportedException
+                            ? otherType(exchange)
+                            : parameterOrStatus(failure, status));
     Response.ResponseBuilder answer = Response.fromResponse(answers.response(problem, exchange));
     if (isOtherMethod) {
       answer.header(HttpHeaders.ALLOW, String.join(", ", allowed));
@@ -90,6 +99,18 @@ public final class ProblemMappers {
             && failure.getCause() == null
             && !allowed.isEmpty()
             && !allowed.contains(exchange.request().method().name()));
+  }
+
+  /** Names the media types that would have been taken. */
+  private Problem otherType(RoutingContext exchange) {
+    List<String> taken =
+        methods.typesOf(exchange.normalizedPath(), exchange.request().method().name());
+    return taken.isEmpty()
+        ? BareStatus.problem(UNSUPPORTED_MEDIA_TYPE)
+        : Problem.of(
+            ProblemType.UNSUPPORTED_MEDIA_TYPE,
+            "Send the body as %s, and say so in Content-Type."
+                .formatted(String.join(" or ", taken)));
   }
 
   private static Problem parameterOrStatus(WebApplicationException failure, int status) {

@@ -41,12 +41,12 @@ public class Archive {
    * @param exclusive behind which to begin; null for the beginning
    * @param line of a line only; null for all that are shown to the caller
    * @param stream of streams of that slug only; null for any
-   * @throws Refusal where that line is not shown to the caller
+   * @throws Refusal where there is no such line or stream, or it is not shown to the caller
    */
   public List<Entries.Read> after(
       Entries.@Nullable Place exclusive, @Nullable String line, @Nullable String stream, int most) {
     heads.make(clock.instant());
-    Set<String> shown = shown(line);
+    Set<String> shown = shown(line, stream);
     return shown != null && shown.isEmpty()
         ? List.of()
         : entries.after(
@@ -78,13 +78,17 @@ public class Archive {
     return checked.verification();
   }
 
-  private @Nullable Set<String> shown(@Nullable String line) {
+  private @Nullable Set<String> shown(@Nullable String line, @Nullable String stream) {
     Optional<Set<String>> reach = lines.slugs();
     if (line == null) {
       return reach.orElse(null);
     }
-    if (reach.isPresent() && !reach.get().contains(line)) {
+    boolean isHidden = reach.isPresent() && !reach.get().contains(line);
+    if (isHidden || !lines.isLine(line)) {
       throw Refusal.unknown("There is no line %s.".formatted(line));
+    }
+    if (stream != null && !lines.isStream(line, stream)) {
+      throw Refusal.unknown("Line %s has no stream %s.".formatted(line, stream));
     }
     return Set.of(line);
   }

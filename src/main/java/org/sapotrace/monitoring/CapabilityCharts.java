@@ -57,6 +57,10 @@ public final class CapabilityCharts {
 
   private static List<JudgedPoint> sameLimits(Chart chart) {
     List<JudgedPoint> points = chart.points();
+    if (points.isEmpty() && chart.selection().isOfPeriod()) {
+      throw Refusal.impossible(
+          "No result lies in the period asked for, so that nothing can be told of its capability: name an earlier from, or a later to.");
+    }
     LimitsRevision last = points.isEmpty() ? null : limits(chart, points.get(points.size() - 1));
     if (last == null) {
       throw Refusal.impossible(

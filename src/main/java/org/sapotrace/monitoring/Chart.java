@@ -10,6 +10,7 @@ import org.sapotrace.productline.Stream;
  * What there is to draw of a stream.
  *
  * @param line the line of the stream; null for one under no line
+ * @param selection which points were asked for
  * @param limits all revisions, so that {@code limits.get(r - 1)} is revision r
  * @param before the point before the first of those, to which its range reaches back; null where
  *     there is none
@@ -22,6 +23,7 @@ import org.sapotrace.productline.Stream;
 public record Chart(
     @Nullable Line line,
     Stream stream,
+    PointSelection selection,
     List<LimitsRevision> limits,
     @Nullable JudgedPoint before,
     List<JudgedPoint> points,

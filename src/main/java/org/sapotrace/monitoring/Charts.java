@@ -63,6 +63,7 @@ public class Charts {
     return new Chart(
         line,
         stream,
+        selection,
         revisions,
         before,
         chosen,
@@ -154,6 +155,11 @@ public class Charts {
       Signal.@Nullable State state,
       int most) {
     return signals.after(exclusive, new Signals.Filter(streamsOf(line, slug), state), most);
+  }
+
+  /** Signals of a stream in that state, the one raised last first. */
+  public List<Signal> latestSignals(Stream stream, Signal.State state, int most) {
+    return signals.latest(stream.id(), state, most);
   }
 
   private @Nullable List<UUID> streamsOf(@Nullable String line, @Nullable String slug) {

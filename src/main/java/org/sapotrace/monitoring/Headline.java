@@ -7,22 +7,28 @@ import org.sapotrace.controlchart.ControlChart;
 /** Says in one sentence what a chart shows. */
 final class Headline {
 
+  private static final String NONE_IN_PERIOD = "no result lies in the period asked for";
+
   private Headline() {}
 
   static String of(
       ControlChart.Kind kind, Chart chart, List<ControlChart.Point> points, Changes changes) {
     String message =
-        switch (kind) {
-          case INDIVIDUALS, MEAN -> results(points);
-          case MOVING_RANGE -> spreads("moving range", points);
-          case RANGE -> spreads("range", points);
-          case STANDARD_DEVIATION -> spreads("standard deviation", points);
-          case EWMA -> drift("moving average", "limit", points);
-          case CUSUM -> drift("cumulative sum", "decision value", points);
-        };
+        points.isEmpty() && chart.selection().isOfPeriod() ? NONE_IN_PERIOD : message(kind, points);
     String line = chart.line() == null ? "" : ", " + chart.line().name();
     return "%s%s: %s%s"
         .formatted(chart.stream().name(), line, message, change(chart, points, changes));
+  }
+
+  private static String message(ControlChart.Kind kind, List<ControlChart.Point> points) {
+    return switch (kind) {
+      case INDIVIDUALS, MEAN -> results(points);
+      case MOVING_RANGE -> spreads("moving range", points);
+      case RANGE -> spreads("range", points);
+      case STANDARD_DEVIATION -> spreads("standard deviation", points);
+      case EWMA -> drift("moving average", "limit", points);
+      case CUSUM -> drift("cumulative sum", "decision value", points);
+    };
   }
 
   /** Since when, where that is not the day on which the signals at the end began. */

@@ -13,4 +13,9 @@ import org.jspecify.annotations.Nullable;
 public record PointSelection(@Nullable Integer last, @Nullable Instant from, @Nullable Instant to) {
 
   public static final PointSelection ALL = new PointSelection(null, null, null);
+
+  /** Whether a period is asked for. */
+  boolean isOfPeriod() {
+    return from != null || to != null;
+  }
 }

@@ -25,6 +25,9 @@ public interface Signals {
   /** Signals in the order in which they were raised, after the one given (exclusive). */
   List<Signal> after(@Nullable UUID exclusive, Filter filter, int most);
 
+  /** Signals of a stream in that state, the one raised last first. */
+  List<Signal> latest(UUID stream, Signal.State state, int most);
+
   /**
    * Signals of a stream that have not lapsed and were seen at that time or later, in the order in
    * which they were raised.

@@ -43,8 +43,9 @@ class BenchPage {
   private ListedLine listed(Line line) {
     return ListedLine.of(
         line,
-        productLines.streamsAfter(line.slug(), "", MOST).stream()
-            .filter(stream -> !stream.isKeptRemoval())
-            .toList());
+        BatchOrder.of(
+            productLines.streamsAfter(line.slug(), "", MOST).stream()
+                .filter(stream -> !stream.isKeptRemoval())
+                .toList()));
   }
 }

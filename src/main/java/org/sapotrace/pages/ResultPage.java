@@ -113,14 +113,14 @@ public record ResultPage(
         history(result, stream, clock));
   }
 
-  private static String headline(RecordedResult.Revision latest, @Nullable Verdict verdict) {
+  static String headline(RecordedResult.Revision latest, @Nullable Verdict verdict) {
     if (latest.withdrawn()) {
       return "Withdrawn";
     }
     return verdict == null ? "Recorded" : Words.advice(verdict);
   }
 
-  private static String figure(Assessment assessment) {
+  static String figure(Assessment assessment) {
     Figure figure = assessment.result();
     Double expanded = figure.expandedUncertainty();
     String number =
@@ -129,7 +129,7 @@ public record ResultPage(
     return assessment.belowDetection() ? "below detection (" + withUnit + ")" : withUnit;
   }
 
-  private static String judged(Verdict verdict, Stream stream) {
+  static String judged(Verdict verdict, Stream stream) {
     return "%s, limit %s"
         .formatted(
             Words.outcome(verdict.outcome()), Words.withUnit(verdict.limit(), stream.unit()));
@@ -149,7 +149,7 @@ public record ResultPage(
     RecordedResult result = placed.result();
     Figure figure = result.latest().assessment().result();
     List<Fact> facts = new ArrayList<>();
-    facts.add(new Fact("Sampled", clock.shown(result.sampledAt())));
+    facts.add(new Fact("Sampled", clock.shownWithOffset(result.sampledAt())));
     facts.add(new Fact("Measured", Words.quantity(line, placed.stream())));
     if (result.latest().entered() instanceof MeasuredElsewhere measured
         && measured.values().size() > 1) {

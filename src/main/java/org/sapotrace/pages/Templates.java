@@ -20,6 +20,14 @@ final class Templates {
   static native TemplateInstance choice(
       List<ListedLine> lines, boolean more, boolean reviews, String address);
 
+  /**
+   * The review of a line.
+   *
+   * @param more whether it has more streams than are shown
+   * @param reviews whether the reader may look at review documents
+   */
+  static native TemplateInstance line(LinePage page, boolean more, boolean reviews);
+
   static native TemplateInstance titration(FormHead head, TitrationForm form);
 
   static native TemplateInstance value(FormHead head, ValueForm form);

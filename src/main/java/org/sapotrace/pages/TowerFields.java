@@ -2,7 +2,7 @@ package org.sapotrace.pages;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Throughput;
@@ -29,18 +29,18 @@ final class TowerFields {
     boolean isCounted = isFlush || isTower;
     String since = isFlush ? "Since the flush began." : "Since the bed was new.";
     return Stream.of(
-            asked(isCounted, field(BED_VOLUMES, "Gone through", "bed volumes", since), typed),
-            asked(isCounted, field(LITRES, "Gone through", "L", since), typed),
+            asked(isCounted, field(BED_VOLUMES, "Bed volumes gone through", since), typed),
+            asked(isCounted, field(LITRES, "Litres gone through", since), typed),
             asked(
                 isTower,
-                field(INLET, "Soap before", "mg/kg", "Or record it in the stream before."),
+                field(INLET, "Soap before", "Or record it in the stream before.").in("mg/kg"),
                 typed))
         .flatMap(Optional::stream)
         .toList();
   }
 
-  private static Field field(String name, String label, String unit, String hint) {
-    return Field.of(name, label, Kind.NUMBER).in(unit).hinting(hint);
+  private static Field field(String name, String label, String hint) {
+    return Field.of(name, label, Kind.NUMBER).hinting(hint);
   }
 
   private static Optional<Field> asked(boolean isAsked, Field field, Typed typed) {
@@ -58,23 +58,18 @@ final class TowerFields {
   }
 
   static Read read(Typed typed) {
-    Double litres = typed.number(LITRES);
-    Double bedVolumes = typed.number(BED_VOLUMES);
-    Double inlet = typed.number(INLET);
+    Double litres = checked(typed, LITRES, Throughput::checkedLitres);
+    Double bedVolumes = checked(typed, BED_VOLUMES, Throughput::checkedBedVolumes);
     return new Read(
-        litres == null && bedVolumes == null
-            ? null
-            : checked(
-                typed,
-                bedVolumes == null ? LITRES : BED_VOLUMES,
-                () -> new Throughput(litres, bedVolumes)),
-        checked(typed, INLET, () -> Titration.checkedInlet(inlet)));
+        litres == null && bedVolumes == null ? null : new Throughput(litres, bedVolumes),
+        checked(typed, INLET, Titration::checkedInlet));
   }
 
-  /** The value; null where it cannot be, which is then the fault of the field. */
-  private static <T> @Nullable T checked(Typed typed, String field, Supplier<@Nullable T> value) {
+  /** The number in a field; null where it cannot be, which is then the fault of the field. */
+  private static @Nullable Double checked(
+      Typed typed, String field, UnaryOperator<@Nullable Double> check) {
     try {
-      return value.get();
+      return check.apply(typed.number(field));
     } catch (IllegalArgumentException impossible) {
       typed.fault(field, String.valueOf(impossible.getMessage()));
       return null;

@@ -18,6 +18,8 @@ import java.util.Locale;
 record WallClock(ZoneId zone) {
 
   private static final DateTimeFormatter TYPED = DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm");
+  private static final DateTimeFormatter DAY =
+      DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.UK);
   private static final DateTimeFormatter SHOWN =
       DateTimeFormatter.ofPattern("d MMMM uuuu, HH:mm", Locale.UK);
 
@@ -101,13 +103,27 @@ record WallClock(ZoneId zone) {
     return SHOWN.format(moment.atZone(zone));
   }
 
+  /** The same with how far this clock is ahead of UTC then. */
+  String shownWithOffset(Instant moment) {
+    return shown(moment) + " " + offsetName(moment);
+  }
+
+  /** The day of a moment. */
+  String day(Instant moment) {
+    return DAY.format(moment.atZone(zone));
+  }
+
   /** The clock's name with its offset at some time, such as {@code Europe/Berlin, UTC+01:00}. */
   String name(Instant at) {
-    ZoneOffset offset = zone.getRules().getOffset(at);
-    String ahead = offset.equals(ZoneOffset.UTC) ? "UTC" : "UTC" + offset;
+    String ahead = offsetName(at);
     String place = zone.getId();
     return place.equals("Z") || place.endsWith("UTC") || place.equals(ahead)
         ? ahead
         : place + ", " + ahead;
+  }
+
+  private String offsetName(Instant at) {
+    ZoneOffset offset = zone.getRules().getOffset(at);
+    return offset.equals(ZoneOffset.UTC) ? "UTC" : "UTC" + offset;
   }
 }

@@ -3,6 +3,7 @@ package org.sapotrace.pages;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import org.sapotrace.chemistry.SamplingPoint;
 import org.sapotrace.chemistry.Verdict;
 import org.sapotrace.measure.Rounding;
 import org.sapotrace.productline.Line;
@@ -35,7 +36,11 @@ final class Words {
           case SOAP -> "soap as " + line.alkali().soapName();
           case FREE_ALKALI -> "free alkali as " + line.alkali().id() + " hydroxide";
           case FREE_FATTY_ACID -> "free fatty acid as oleic acid";
-          case OTHER -> "measured elsewhere";
+          case REMOVAL -> "ln (soap before / soap behind)";
+          case OTHER ->
+              stream.samplingPoint() == SamplingPoint.BLANK
+                  ? "titrant that a blank takes"
+                  : "measured elsewhere";
           default -> stream.measurand().label();
         };
     String unit = unit(stream.unit());
@@ -86,5 +91,16 @@ final class Words {
   static String share(double share) {
     long percent = Math.round(100 * share);
     return share > 0 && percent == 0 ? "< 1 %" : percent + " %";
+  }
+
+  /** The same text, beginning with a capital. */
+  static String capital(String text) {
+    return text.isEmpty() ? text : Character.toUpperCase(text.charAt(0)) + text.substring(1);
+  }
+
+  /** What somebody wrote, with a capital and a stop. */
+  static String sentence(String text) {
+    String words = capital(text.strip());
+    return words.matches("(?s).*[.!?]") ? words : words + ".";
   }
 }

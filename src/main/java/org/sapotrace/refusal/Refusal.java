@@ -1,5 +1,6 @@
 package org.sapotrace.refusal;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -107,6 +108,26 @@ public final class Refusal extends RuntimeException {
       return value.get();
     } catch (IllegalArgumentException outOfRange) {
       throw impossible(pointer, String.valueOf(outOfRange.getMessage()));
+    }
+  }
+
+  /**
+   * Carries out several checks, each of which may refuse, and refuses with the faults of all.
+   *
+   * @throws Refusal of the kind of the first, if any of them refuses
+   */
+  public static void together(Runnable... checks) {
+    List<Refusal> refused = new ArrayList<>();
+    for (Runnable check : checks) {
+      try {
+        check.run();
+      } catch (Refusal refusal) {
+        refused.add(refusal);
+      }
+    }
+    if (!refused.isEmpty()) {
+      throw new Refusal(
+          refused.get(0).kind, refused.stream().flatMap(each -> each.faults.stream()).toList());
     }
   }
 

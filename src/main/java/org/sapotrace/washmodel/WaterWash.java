@@ -106,8 +106,12 @@ public final class WaterWash {
               needed(removal - half, wanted),
               "1",
               limit),
-          "To bring %s mg/kg to within %s mg/kg takes %.0f stages."
-              .formatted(Rounding.of(inlet), Rounding.of(limit), Math.ceil(needed)));
+          "To bring %s mg/kg to within %s mg/kg takes %.0f %s."
+              .formatted(
+                  Rounding.of(inlet),
+                  Rounding.of(limit),
+                  Math.ceil(needed),
+                  Math.ceil(needed) == 1 ? "stage" : "stages"));
     }
 
     private double extraction(double removal) {

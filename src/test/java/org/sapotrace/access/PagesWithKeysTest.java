@@ -45,7 +45,9 @@ class PagesWithKeysTest extends KeysTest {
 
     assertThat(page.select("a[href^=/lines/]").eachAttr("href"))
         .isNotEmpty()
-        .allMatch(address -> address.startsWith("/lines/" + own.line + "/"));
+        .allMatch(address -> (address + "/").startsWith("/lines/" + own.line + "/"));
+    assertThat(as(key).get("/lines/" + own.line).statusCode()).isEqualTo(200);
+    assertThat(as(key).get("/lines/" + other.line).statusCode()).isEqualTo(404);
     assertThat(as(key).get(other.path).statusCode()).isEqualTo(404);
     String foreign = other.record(31.2).path("id").asText();
     assertThat(as(key).get("/results/" + foreign).statusCode()).isEqualTo(404);

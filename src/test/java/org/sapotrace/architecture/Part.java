@@ -86,7 +86,16 @@ enum Part {
   EMBEDDED(Kind.DATABASE),
   BACKUP(Kind.COPIES),
   PAGES(
-      Kind.PAGES, HTTP, TITRANT, BENCH, MONITORING, PRODUCTLINE, CONTROLCHART, CHEMISTRY, MEASURE),
+      Kind.PAGES,
+      HTTP,
+      FORECAST,
+      TITRANT,
+      BENCH,
+      MONITORING,
+      PRODUCTLINE,
+      CONTROLCHART,
+      CHEMISTRY,
+      MEASURE),
   MQTT(Kind.BROKER, HTTP, NOTICE, BENCH, MONITORING, CHEMISTRY),
 
   // Records an invented plant, as a client would.

@@ -92,7 +92,7 @@ class StreamPrecisionTest {
     assertThat(analysts.at("/0/repeatability/degreesOfFreedom").asInt()).isEqualTo(5);
     assertThat(analysts.at("/2/repeatability").isNull()).isTrue();
     assertThat(told.get("advice").toString())
-        .contains("Cy Reed titrated every sample once")
+        .contains("Analyst Cy Reed titrated every sample once")
         .contains("until 10 sets tell");
   }
 

@@ -52,26 +52,26 @@ class UsualTitrationTest {
   }
 
   @ParameterizedTest
-  @ValueSource(doubles = {0.000499, 2.001, 5, Double.NaN})
+  @ValueSource(doubles = {-1, 0, 0.000499, 2.001, 5, 1e9, Double.NaN})
   void refusesATitrantThatNothingTakes(double normality) {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> UsualTitration.titrant(normality))
-        .withMessageContaining("mol/L");
+        .withMessageContaining("0.0005 to 2 mol/L");
   }
 
   @Test
   void takesTitrantsAndPortionsAtTheirBounds() {
     assertThat(UsualTitration.titrant(0.0005).molesPerLitre()).isEqualTo(0.0005);
     assertThat(UsualTitration.titrant(2).molesPerLitre()).isEqualTo(2);
-    assertThat(UsualTitration.checkPortion(new Mass(0.05)).grams()).isEqualTo(0.05);
-    assertThat(UsualTitration.checkPortion(new Mass(1000)).grams()).isEqualTo(1000);
+    assertThat(UsualTitration.portion(0.05).grams()).isEqualTo(0.05);
+    assertThat(UsualTitration.portion(1000).grams()).isEqualTo(1000);
   }
 
   @ParameterizedTest
-  @ValueSource(doubles = {0.0499, 1000.1})
+  @ValueSource(doubles = {-1, 0, 0.0499, 1000.1, 1e9, Double.NaN})
   void refusesAPortionThatNobodyTitrates(double grams) {
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> UsualTitration.checkPortion(new Mass(grams)))
+        .isThrownBy(() -> UsualTitration.portion(grams))
         .withMessageContaining("0.05 to 1000 g");
   }
 

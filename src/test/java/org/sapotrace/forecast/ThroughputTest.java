@@ -43,8 +43,8 @@ class ThroughputTest {
       value = {
         "{} | 1150 | 422 | #/throughput",
         "{\"litres\": null} | 1150 | 422 | #/throughput",
-        "{\"litres\": -1} | 1150 | 422 | #/throughput",
-        "{\"bedVolumes\": 1e10} | 1150 | 422 | #/throughput",
+        "{\"litres\": -1} | 1150 | 422 | #/throughput/litres",
+        "{\"bedVolumes\": 1e10} | 1150 | 422 | #/throughput/bedVolumes",
         "{\"bedVolumes\": 1} | 0 | 422 | #/inletMgPerKg",
         "{\"bedVolumes\": 1} | -5 | 422 | #/inletMgPerKg",
         "{\"bedVolumes\": 1} | 1000001 | 422 | #/inletMgPerKg",

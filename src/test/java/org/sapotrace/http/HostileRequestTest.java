@@ -119,6 +119,13 @@ class HostileRequestTest extends ProbeTest {
   }
 
   @Test
+  void namesTheMediaTypesThatAreTaken() {
+    assertThat(http().request("POST", "/probe/rows", "{}", "Content-Type: text/plain").body())
+        .contains("Send the body as application/x-ndjson")
+        .contains("and say so in Content-Type.");
+  }
+
+  @Test
   void answers406And415ToMediaTypesItHasNot() {
     assertProblem(http().get("/probe/text", "Accept: image/png"), 406);
     assertProblem(http().get("/probe/text", "Accept: ;;;"), 406);

@@ -54,6 +54,17 @@ class LedgerTest {
   }
 
   @Test
+  void saysThatALineOrAStreamIsNotThere() {
+    TestStream stream = TestStream.soap();
+
+    assertThat(json(404, get("/ledger?line=no-such-line")).path("detail").asText())
+        .isEqualTo("There is no line no-such-line.");
+    assertThat(
+            json(404, get("/ledger?line=" + stream.line + "&stream=other")).path("detail").asText())
+        .isEqualTo("Line %s has no stream other.".formatted(stream.line));
+  }
+
+  @Test
   void holdsWhatWasSaidOfALineAndWhatHappenedThere() {
     TestStream stream = TestStream.soap();
     json(200, put("/lines/" + stream.line, "{\"name\": \"Renamed\", \"alkali\": \"sodium\"}"));

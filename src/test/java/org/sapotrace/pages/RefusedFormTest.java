@@ -40,7 +40,7 @@ class RefusedFormTest {
         "offset | noon | Write an offset such as +01:00, or Z for UTC.",
         "analyst | be\u0007ll | without control or invisible ones",
         "titrant.normality | '' | Name the lot above, or give the normality",
-        "titrant.normality | 0 | normality",
+        "titrant.normality | 0 | from 0.0005 to 2 mol/L",
         "titrant.normality | 1,002 | may mean 1.002 or 1002",
         "titrant.normality | 1e999 | Write a number in digits, such as 0.47.",
         "titrant.standardUncertainty | -1 | uncertainty",
@@ -55,7 +55,7 @@ class RefusedFormTest {
         "replicates.2.titrantMl | 5.5 | cannot be read from one filling",
         "replicates.2.freeAlkaliMl | 1.7 | first end point",
         "replicates.1.sampleG | '' | How much sample was titrated?",
-        "replicates.1.sampleG | 0 | mass",
+        "replicates.1.sampleG | 0 | from 0.05 to 1000 g",
         "replicates.2.sampleMl | 110 | '' ",
         "replicates.1.initialMl | 0 | Give the titrant, or the burette",
       })

@@ -95,6 +95,9 @@ class WaterWashTest {
     assertThat(stages.lower()).isCloseTo(2.897396 / 1.448204, within(1e-5));
     assertThat(stages.upper()).isCloseTo(2.897396 / 1.323968, within(1e-5));
     assertThat(forecast.reason()).contains("1200 mg/kg", "66.2 mg/kg", "3 stages");
+    // ln 3 = 1.098612 is less than what one stage removes.
+    assertThat(WaterWash.stagesNeeded(WashScheme.CROSS_FLOW, 1, batches, 300, 100).reason())
+        .endsWith("takes 1 stage.");
   }
 
   @Test

@@ -13,7 +13,6 @@ import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
 import org.sapotrace.bench.rest.TypedReadings.NewThroughput;
 import org.sapotrace.http.SafeText;
-import org.sapotrace.refusal.Refusal;
 
 /** A titration to be recorded. */
 record NewTitration(
@@ -33,9 +32,7 @@ record NewTitration(
   @Override
   public Titration toEntry() {
     Readings readings = TypedReadings.of(titrant, blankMl, glassware, balance, replicates);
-    Throughput passed = NewThroughput.toThroughput(throughput);
-    return Refusal.at(
-        "#/inletMgPerKg",
-        () -> new Titration(batch, sampledAt, analyst, readings, passed, inletMgPerKg));
+    Throughput passed = NewThroughput.checked(throughput, inletMgPerKg);
+    return new Titration(batch, sampledAt, analyst, readings, passed, inletMgPerKg);
   }
 }

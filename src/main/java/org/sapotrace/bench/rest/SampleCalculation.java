@@ -14,7 +14,6 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Analyte;
 import org.sapotrace.bench.Readings;
-import org.sapotrace.bench.Titration;
 import org.sapotrace.bench.TitrationBasis;
 import org.sapotrace.bench.rest.TypedReadings.NewReplicate;
 import org.sapotrace.bench.rest.TypedReadings.NewThroughput;
@@ -69,8 +68,7 @@ abstract class SampleCalculation {
 
   Readings readings() {
     // They say nothing of the figure, but are held to what a recording would be held to.
-    NewThroughput.toThroughput(throughput);
-    Refusal.at("#/inletMgPerKg", () -> Titration.checkedInlet(inletMgPerKg));
+    NewThroughput.checked(throughput, inletMgPerKg);
     return TypedReadings.of(titrant, blankMl, glassware, balance, replicates);
   }
 

@@ -4,6 +4,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Readings;
 import org.sapotrace.bench.Throughput;
+import org.sapotrace.bench.Titration;
 import org.sapotrace.http.Slug;
 import org.sapotrace.refusal.Refusal;
 
@@ -54,10 +55,24 @@ final class TypedReadings {
   /** What had gone through a tower or a flush. */
   record NewThroughput(@Nullable Double litres, @Nullable Double bedVolumes) {
 
-    static @Nullable Throughput toThroughput(@Nullable NewThroughput typed) {
+    /**
+     * What had gone through, as far as anybody said.
+     *
+     * @param inletMgPerKg the soap before, which is checked beside it
+     * @throws Refusal with all that cannot be of the three
+     */
+    static @Nullable Throughput checked(
+        @Nullable NewThroughput typed, @Nullable Double inletMgPerKg) {
+      Double litres = typed == null ? null : typed.litres;
+      Double bedVolumes = typed == null ? null : typed.bedVolumes;
+      Refusal.together(
+          () -> Refusal.at("#/throughput/litres", () -> Throughput.checkedLitres(litres)),
+          () ->
+              Refusal.at("#/throughput/bedVolumes", () -> Throughput.checkedBedVolumes(bedVolumes)),
+          () -> Refusal.at("#/inletMgPerKg", () -> Titration.checkedInlet(inletMgPerKg)));
       return typed == null
           ? null
-          : Refusal.at("#/throughput", () -> new Throughput(typed.litres, typed.bedVolumes));
+          : Refusal.at("#/throughput", () -> new Throughput(litres, bedVolumes));
     }
   }
 

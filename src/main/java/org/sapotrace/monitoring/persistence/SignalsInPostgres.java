@@ -61,6 +61,17 @@ class SignalsInPostgres implements Signals, PanacheRepositoryBase<SignalEntity, 
     return toSignals(find(query.toString(), Sort.by("key.id"), parameters).page(0, most).list());
   }
 
+  @Override
+  public List<Signal> latest(UUID stream, Signal.State state, int most) {
+    return toSignals(
+        find(
+                "from SignalEntity s where key.streamId = ?1 and " + condition(state),
+                Sort.descending("key.id"),
+                stream)
+            .page(0, most)
+            .list());
+  }
+
   private static String condition(Signal.State state) {
     return switch (state) {
       case UNEXPLAINED -> "lapsedAt is null and not " + EXPLAINED;

@@ -24,6 +24,11 @@ public final class PointQuery {
     if (last != null && last < 1) {
       throw bad("last must be a whole number of at least 1.");
     }
+    if (from != null && to != null && from.isAfter(to)) {
+      throw bad(
+          "from (%s) is later than to (%s): name an earlier from, or a later to."
+              .formatted(from, to));
+    }
     return new PointSelection(last, from, to);
   }
 
