@@ -5,6 +5,12 @@ import org.sapotrace.attribution.Evidence.Place;
 /** Something that may have moved, unseen, behind the evidence. */
 sealed interface Move {
 
+  /** Feeds and washes of the line in question. */
+  double OF_ITS_LINE = 0.7;
+
+  /** What moves on all lines at once is more likely what they share. */
+  double OF_OTHER_LINES = 0.15;
+
   /** What it is the cause of. */
   Cause cause();
 
@@ -127,10 +133,4 @@ sealed interface Move {
       return isElsewhere ? OF_OTHER_LINES : OF_ITS_LINE;
     }
   }
-
-  /** Feeds and washes of the line in question; others of it may move with them. */
-  double OF_ITS_LINE = 0.7;
-
-  /** What moves on all lines at once is more likely what they share. */
-  double OF_OTHER_LINES = 0.15;
 }

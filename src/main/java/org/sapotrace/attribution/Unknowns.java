@@ -16,12 +16,13 @@ import org.sapotrace.attribution.Evidence.Place;
 
 /*
  * Unknown are the move r of each titrant and how far off it was before, b of the blank, which all
- * share, and of each place the moves f of its feed and w of its wash; another line has one feed. Every kind of evidence moved by D, a known combination of
- * these, plus an error whose variance its own scatter gives; so the unknowns are found by weighted
- * least squares. What nobody measured stays as unknown as it was: each unknown has a prior of mean 0
- * and a wide standard deviation, which is one more equation. Lines other than the one in question
- * have narrower priors, because what moves on all of them at once is more likely what they share;
- * on one line the same soap may come by all places.
+ * share, and of each place the moves f of its feed and w of its wash; another line has one feed.
+ * Every kind of evidence moved by D, a known combination of these, plus an error whose variance its
+ * own scatter gives; so the unknowns are found by weighted least squares. What nobody measured stays
+ * as unknown as it was: each unknown has a prior of mean 0 and a wide standard deviation, which is
+ * one more equation. Lines other than the one in question have narrower priors, because what moves
+ * on all of them at once is more likely what they share; on one line the same soap may come by all
+ * places.
  *
  * Weighted least squares with prior equations: [1], section 3.1 (there: Bayesian linear regression).
  *
