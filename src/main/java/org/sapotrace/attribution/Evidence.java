@@ -29,8 +29,10 @@ public record Evidence(
     CHECK_STANDARD(0, 0, 1),
     /** Solvent and indicator alone; mL. */
     BLANK(0, 0, 0),
-    /** A primary standard; ln of the normality found. */
+    /** A primary standard behind the change; ln of what a titrant is over what it is taken for. */
     STANDARDISATION(0, 0, 0),
+    /** The same before the change, compared with a titrant that is right. */
+    EARLIER_STANDARDISATION(0, 0, 0),
     /** Before the wash; ln of the soap. */
     CRUDE(1, 0, 1),
     /** After a wash whose crude was not titrated, or wherever else; ln of the soap. */
@@ -79,8 +81,8 @@ public record Evidence(
    *
    * @param day when it was sampled, in days on any clock
    * @param value finite
-   * @param titrants by how much the value moves for the r of each titrant; empty for a value that
-   *     no titrant moves
+   * @param titrants by how much the value moves for what each titrant is off; empty for a value
+   *     that no titrant moves
    */
   public record Result(double day, double value, Map<String, Integer> titrants) {
 
@@ -96,6 +98,11 @@ public record Evidence(
     /** What a titrant was found to be: ln of it moves by -r. */
     public static Map<String, Integer> strengthOf(String titrant) {
       return Map.of(titrant, -1);
+    }
+
+    /** What a titrant is compared with: one that is right. */
+    public static Map<String, Integer> rightBeside(String titrant) {
+      return Map.of(titrant, 0);
     }
 
     /** A logarithm of a ratio, in which a titrant that both share cancels. */

@@ -42,12 +42,8 @@ sealed interface Move {
     }
   }
 
-  /**
-   * How far off a titrant was before the change, which tells where it took the place of another.
-   *
-   * @param isStandardised whether it was found then what it was used as
-   */
-  record Level(String name, boolean isStandardised) implements Move {
+  /** How far off a titrant was before the change, which tells where it took another's place: l. */
+  record Level(String name) implements Move {
     @Override
     public Cause cause() {
       return Cause.TITRANT;
@@ -60,7 +56,7 @@ sealed interface Move {
 
     @Override
     public double prior() {
-      return isStandardised ? 0.02 : 0.3;
+      return 0.3;
     }
   }
 

@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
 import org.hipparchus.linear.MatrixUtils;
@@ -15,7 +14,7 @@ import org.sapotrace.attribution.Attribution.Part;
 import org.sapotrace.attribution.Evidence.Place;
 
 /*
- * Unknown are the move r of each titrant and how far off it was before, b of the blank, which all
+ * Unknown are the move r of each titrant and l, how far off it was before, b of the blank, which all
  * share, and of each place the moves f of its feed and w of its wash; another line has one feed.
  * Every kind of evidence moved by D, a known combination of these, plus an error whose variance its
  * own scatter gives; so the unknowns are found by weighted least squares. What nobody measured stays
@@ -52,7 +51,7 @@ record Unknowns(
 
   /** Weighted least squares with the prior equations. */
   static Unknowns estimate(List<Evidence> all, Change change, Place inQuestion) {
-    List<Move> moves = moves(all, change, inQuestion);
+    List<Move> moves = moves(all, inQuestion);
     RealMatrix normal = MatrixUtils.createRealMatrix(moves.size(), moves.size());
     RealVector right = new ArrayRealVector(moves.size());
     double squares = 0;
@@ -77,14 +76,13 @@ record Unknowns(
     return new Unknowns(change, moves, values, covariance, squares - right.dotProduct(values));
   }
 
-  private static List<Move> moves(List<Evidence> all, Change change, Place inQuestion) {
+  private static List<Move> moves(List<Evidence> all, Place inQuestion) {
     Set<Move> moves = new LinkedHashSet<>();
     moves.add(new Move.Blank());
-    Set<String> standardised = standardised(all, change);
     for (Evidence evidence : all) {
       for (String titrant : evidence.titrants()) {
         moves.add(new Move.Titrant(titrant));
-        moves.add(new Move.Level(titrant, standardised.contains(titrant)));
+        moves.add(new Move.Level(titrant));
       }
       Place place = evidence.place();
       if (!place.equals(Place.NONE)) {
@@ -94,16 +92,6 @@ record Unknowns(
       }
     }
     return List.copyOf(moves);
-  }
-
-  /** The titrants that were standardised before the change, and so were then what they seemed. */
-  private static Set<String> standardised(List<Evidence> all, Change change) {
-    return all.stream()
-        .filter(evidence -> evidence.kind() == Evidence.Kind.STANDARDISATION)
-        .flatMap(evidence -> evidence.results().stream())
-        .filter(result -> result.day() <= change.day())
-        .flatMap(result -> result.titrants().keySet().stream())
-        .collect(Collectors.toSet());
   }
 
   private static RealVector effect(

@@ -56,7 +56,7 @@ public record Wanted(Evidence.Kind kind, @Nullable String titrant) {
     return switch (evidence.kind()) {
       case CHECK_STANDARD, BLANK, STANDARDISATION -> true;
       case CRUDE -> evidence.place().equals(shifted.place());
-      case WASHED, REMOVAL -> false;
+      case EARLIER_STANDARDISATION, WASHED, REMOVAL -> false;
     };
   }
 
@@ -65,6 +65,8 @@ public record Wanted(Evidence.Kind kind, @Nullable String titrant) {
     Map<String, Integer> titrants = last(like).titrants();
     if (like.kind() == Evidence.Kind.CHECK_STANDARD && last(shifted).titrants().size() == 1) {
       titrants = last(shifted).titrants();
+    } else if (like.kind() == Evidence.Kind.STANDARDISATION) {
+      titrants = Evidence.Result.strengthOf(titrants.keySet().iterator().next());
     }
     List<Evidence.Result> results = new ArrayList<>(like.results());
     for (int i = 0; i < MORE; i++) {

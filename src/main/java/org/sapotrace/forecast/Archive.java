@@ -26,6 +26,9 @@ class Archive {
   private static final Duration BEFORE = Duration.ofDays(90);
   private static final int MOST = 20_000;
 
+  /** As many withdrawn results running are looked behind. */
+  private static final int MOST_WITHDRAWN = 20;
+
   private final ProductLines productLines;
   private final Results results;
   private final Blanks blanks;
@@ -75,9 +78,13 @@ class Archive {
    */
   private @Nullable Instant end(Signal signal) {
     Results.Place last = new Results.Place(signal.lastSampledAt(), signal.lastResult());
-    return results.select(signal.stream(), new Results.Selection(null, null, last), 1).stream()
+    return results
+        .select(signal.stream(), new Results.Selection(null, null, last), MOST_WITHDRAWN)
+        .stream()
+        .filter(next -> !next.latest().withdrawn())
         .findFirst()
         .map(next -> next.sampledAt().minus(1, ChronoUnit.MICROS))
+        .map(end -> end.isBefore(signal.lastSampledAt()) ? signal.lastSampledAt() : end)
         .orElse(null);
   }
 

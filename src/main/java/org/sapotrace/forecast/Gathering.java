@@ -82,7 +82,7 @@ class Gathering {
       inlet = outlet == null ? neighbours.crude(stream) : neighbours.inlet(outlet);
       place = place(outlet == null ? stream : outlet);
       titrated = titrated();
-      surroundings = new Surroundings(window, archive, titrated);
+      surroundings = new Surroundings(window, archive);
       shifted = shifted();
     }
 
@@ -114,10 +114,11 @@ class Gathering {
 
     List<Evidence> all() {
       List<Evidence> all = new ArrayList<>(own());
-      Lots lots = surroundings.lots();
+      List<Strength> strengths = surroundings.strengths(titrated);
       Set<UUID> sameLots = new HashSet<>();
-      lots.takenFor()
-          .keySet()
+      strengths.stream()
+          .map(each -> each.used().lot())
+          .distinct()
           .forEach(lot -> sameLots.addAll(archive.streamsTitratedWith(lot, window)));
       for (Line line : neighbours.lines()) {
         boolean isOwn = line.slug().equals(stream.line());
@@ -127,17 +128,16 @@ class Gathering {
             .flatMap(each -> beside(each).stream())
             .forEach(all::add);
       }
-      Stream taking = titrated.get(0);
+      Stream inQuestion = titrated.get(0);
       for (Stream blank : neighbours.ofBlanks(String.valueOf(stream.line()))) {
-        surroundings.blanks(blank, taking).evidence(Place.NONE).ifPresent(all::add);
+        surroundings
+            .blanks(blank, inQuestion)
+            .flatMap(series -> series.evidence(Place.NONE))
+            .ifPresent(all::add);
       }
-      lots.takenFor()
-          .forEach(
-              (lot, takenFor) ->
-                  surroundings
-                      .standardisations(lot, takenFor)
-                      .evidence(Place.NONE)
-                      .ifPresent(all::add));
+      for (Series series : surroundings.standardisations(strengths, inQuestion)) {
+        series.evidence(Place.NONE).ifPresent(all::add);
+      }
       return all;
     }
 

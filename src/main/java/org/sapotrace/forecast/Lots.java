@@ -1,10 +1,5 @@
 package org.sapotrace.forecast;
 
-import java.time.Instant;
-import java.util.Collection;
-import java.util.Collections;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import org.sapotrace.attribution.Evidence.Result;
 import org.sapotrace.bench.RecordedResult;
@@ -12,32 +7,25 @@ import org.sapotrace.bench.UsedTitrant;
 import org.sapotrace.productline.Line;
 
 /**
- * What titrant lots were taken for behind a change. Once a lot is standardised anew its results are
- * right again, although it is as far off as before; so all results behind the change are compared
- * by what the first of them took the lot for.
- *
- * @param change since when
- * @param takenFor the normality of each lot, in mol/L
+ * Tells titrants apart. What counts is a lot as what it was taken for: once it is standardised anew
+ * its results are right again, although the lot is as far off as before.
  */
-record Lots(Instant change, Map<String, Double> takenFor) {
+final class Lots {
 
-  /** No lot is called so, as a slug has no blanks. */
-  private static final String OFF_RECORD = "titrant off the record, line ";
+  // A slug has no blanks, so that these tell a lot from what it is taken for, and from no lot.
+  private static final String TAKEN_FOR = " taken for ";
+  private static final String OFF_RECORD = " of line ";
 
-  Lots {
-    takenFor = Collections.unmodifiableMap(new LinkedHashMap<>(takenFor));
+  private Lots() {}
+
+  /** The lot on record as it was used. */
+  static String titrant(UsedTitrant used) {
+    return used.lot() + TAKEN_FOR + used.normality();
   }
 
-  /** The lots of some results that count. */
-  static Lots of(Collection<RecordedResult> results, Instant change) {
-    Map<String, Double> takenFor = new LinkedHashMap<>();
-    results.stream()
-        .filter(result -> !result.sampledAt().isBefore(change))
-        .sorted(Comparator.comparing(RecordedResult::sampledAt))
-        .map(result -> result.latest().assessment().titrant())
-        .filter(used -> used != null && !used.interpolated())
-        .forEach(used -> takenFor.putIfAbsent(used.lot(), used.normality()));
-    return new Lots(change, takenFor);
+  /** The lot of a titrant; empty where none is on record. */
+  static String lot(String titrant) {
+    return titrant.substring(0, titrant.indexOf(' '));
   }
 
   /**
@@ -49,20 +37,6 @@ record Lots(Instant change, Map<String, Double> takenFor) {
     if (used == null) {
       return Result.titratedWith(OFF_RECORD + line.slug());
     }
-    return used.interpolated() ? Map.of() : Result.titratedWith(used.lot());
-  }
-
-  /** Whether that is a lot on record. */
-  static boolean isLot(String titrant) {
-    return !titrant.startsWith(OFF_RECORD);
-  }
-
-  /** ln of what a result's lot was taken for over what it is compared by. */
-  double offBasis(RecordedResult result) {
-    UsedTitrant used = result.latest().assessment().titrant();
-    if (used == null || used.interpolated() || result.sampledAt().isBefore(change)) {
-      return 0;
-    }
-    return Math.log(used.normality() / takenFor.getOrDefault(used.lot(), used.normality()));
+    return used.interpolated() ? Map.of() : Result.titratedWith(titrant(used));
   }
 }

@@ -85,7 +85,7 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
   /** What is the same each time differs by measuring alone, and fuel does not. */
   private boolean isOfTheBench() {
     return switch (kind) {
-      case CHECK_STANDARD, BLANK, STANDARDISATION -> true;
+      case CHECK_STANDARD, BLANK, STANDARDISATION, EARLIER_STANDARDISATION -> true;
       case CRUDE, WASHED, REMOVAL -> false;
     };
   }

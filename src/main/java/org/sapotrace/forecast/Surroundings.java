@@ -3,9 +3,12 @@ package org.sapotrace.forecast;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.UUID;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -21,30 +24,14 @@ import org.sapotrace.productline.Stream;
 /** Streams in the time around a change, each on the scale on which shifts add up. */
 final class Surroundings {
 
-  /** The relative standard uncertainty of a usual standardisation; common practice, no source. */
-  private static final double OF_STANDARDISATIONS = 0.005;
-
   private final Series.Window window;
   private final Archive archive;
-  private final Lots lots;
   private final Map<UUID, List<RecordedResult>> read = new HashMap<>();
   private final Map<UUID, RecordedResult> known = new HashMap<>();
 
-  /**
-   * Reads what is on record.
-   *
-   * @param titrated the stream in question and those beside it, whose titrant lots are looked at
-   */
-  Surroundings(Series.Window window, Archive archive, List<Stream> titrated) {
+  Surroundings(Series.Window window, Archive archive) {
     this.window = window;
     this.archive = archive;
-    lots =
-        Lots.of(
-            titrated.stream().flatMap(each -> results(each).stream()).toList(), window.change());
-  }
-
-  Lots lots() {
-    return lots;
   }
 
   private List<RecordedResult> results(Stream stream) {
@@ -69,7 +56,7 @@ final class Surroundings {
 
   /** Soap, wherever it was titrated. */
   Series soap(Stream stream, Kind kind) {
-    return new Titrated(kind, ofPhase(stream), archive.line(stream), lots).in(window);
+    return new Titrated(kind, ofPhase(stream), archive.line(stream)).in(window);
   }
 
   /** Removals that somebody else found and recorded as they are. */
@@ -108,39 +95,39 @@ final class Surroundings {
       RecordedResult found, RecordedResult inlet, RecordedResult outlet, Line line) {
     return new Series.Point(
         found.sampledAt(),
-        found.latest().assessment().result().value() - lots.offBasis(inlet) + lots.offBasis(outlet),
+        found.latest().assessment().result().value(),
         Math.hypot(Titrated.relativeRepeatability(inlet), Titrated.relativeRepeatability(outlet)),
         Result.ratio(Lots.moving(inlet, line), Lots.moving(outlet, line)));
   }
 
   /**
    * How far blanks were from what was taken off on either side of the change: where each titration
-   * takes off its own, a blank that shifts moves nothing.
+   * takes off its own, a blank that shifts moves nothing. Empty where titrations lie on one side
+   * alone.
    *
    * @param taking the stream whose titrations take it off
    */
-  Series blanks(Stream blank, Stream taking) {
-    double before = takenOff(taking, at -> at.isBefore(window.change()));
-    double behind = takenOff(taking, at -> !at.isBefore(window.change()));
-    List<Series.Point> points =
-        ofPhase(blank).stream()
-            .map(Surroundings::asItIs)
-            .map(
-                point ->
-                    new Series.Point(
-                        point.at(),
-                        point.value() - (point.at().isBefore(window.change()) ? before : behind),
-                        point.repeatability(),
-                        Map.of()))
-            .toList();
-    return new Series(Kind.BLANK, window, points, 0);
+  Optional<Series> blanks(Stream blank, Stream taking) {
+    OptionalDouble before = takenOff(taking, at -> at.isBefore(window.change()));
+    OptionalDouble behind = takenOff(taking, at -> !at.isBefore(window.change()));
+    if (before.isPresent() != behind.isPresent()) {
+      return Optional.empty();
+    }
+    List<Series.Point> points = new ArrayList<>();
+    for (RecordedResult result : ofPhase(blank)) {
+      Series.Point point = asItIs(result);
+      double off = (point.at().isBefore(window.change()) ? before : behind).orElse(0);
+      points.add(
+          new Series.Point(point.at(), point.value() - off, point.repeatability(), Map.of()));
+    }
+    return Optional.of(new Series(Kind.BLANK, window, points, 0));
   }
 
   /**
-   * What titrations took off on the mean, in mL. Those without a blank of their own took off the
-   * line's, which is looked up for the middle one.
+   * What titrations took off on the mean, in mL; empty for none. Those without a blank of their own
+   * took off the line's, which is looked up for the middle one.
    */
-  private double takenOff(Stream taking, Predicate<Instant> when) {
+  private OptionalDouble takenOff(Stream taking, Predicate<Instant> when) {
     List<Double> own = new ArrayList<>();
     List<Instant> without = new ArrayList<>();
     for (RecordedResult result : ofPhase(taking)) {
@@ -158,31 +145,32 @@ final class Surroundings {
       double ofLine = archive.blankInUse(taking, without.get(without.size() / 2));
       own.addAll(Collections.nCopies(without.size(), ofLine));
     }
-    return own.stream().mapToDouble(Double::doubleValue).average().orElse(0);
+    return own.stream().mapToDouble(Double::doubleValue).average();
   }
 
   /**
-   * How far a lot was from what it was used as. Each standardisation puts that right, so those
-   * before the change tell that it was right, and those behind it are compared with what it was
-   * taken for there. Where none lies before, they are compared with a lot that is right.
+   * The lots that streams were titrated with, each as what it was taken for.
    *
-   * @param takenFor in mol/L
+   * @param titrated the stream in question first
    */
-  Series standardisations(String lot, double takenFor) {
-    List<Series.Point> points = new ArrayList<>();
-    for (RecordedResult result : archive.standardisations(lot, window)) {
-      Figure figure = result.latest().assessment().result();
-      boolean isBefore = result.sampledAt().isBefore(window.change());
-      points.add(
-          new Series.Point(
-              result.sampledAt(),
-              isBefore ? 0 : Math.log(figure.value() / takenFor),
-              Titrated.relativeRepeatability(result),
-              Result.strengthOf(lot)));
-    }
-    if (points.isEmpty() || !points.get(0).at().isBefore(window.change())) {
-      points.add(0, new Series.Point(window.from(), 0, OF_STANDARDISATIONS, Map.of()));
-    }
-    return new Series(Kind.STANDARDISATION, window, points, 0);
+  List<Strength> strengths(List<Stream> titrated) {
+    return Strength.of(titrated.stream().flatMap(each -> ofPhase(each).stream()).toList());
+  }
+
+  /** How far each of these was off, by its standardisations. */
+  List<Series> standardisations(List<Strength> strengths, Stream inQuestion) {
+    Instant unmoved =
+        ofPhase(inQuestion).stream()
+            .map(RecordedResult::sampledAt)
+            .filter(at -> at.isBefore(window.change()))
+            .max(Comparator.naturalOrder())
+            .orElse(window.from());
+    return strengths.stream()
+        .flatMap(
+            each ->
+                each
+                    .series(archive.standardisations(each.used().lot(), window), window, unmoved)
+                    .stream())
+        .toList();
   }
 }

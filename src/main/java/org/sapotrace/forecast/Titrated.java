@@ -18,7 +18,7 @@ import org.sapotrace.chemistry.Repeatability;
 import org.sapotrace.productline.Line;
 
 /** Results of one stream that count, as evidence of what moved. */
-record Titrated(Kind kind, List<RecordedResult> results, Line line, Lots lots) {
+record Titrated(Kind kind, List<RecordedResult> results, Line line) {
 
   /** A mL of fuel is about 0.88 g; what it is used for needs no more digits. */
   private static final double G_PER_ML = 0.88;
@@ -49,14 +49,14 @@ record Titrated(Kind kind, List<RecordedResult> results, Line line, Lots lots) {
     return mean.isPresent() ? OptionalDouble.of(Math.exp(mean.getAsDouble())) : mean;
   }
 
-  /** ln of a result above 0, as if its lot were taken for what it is compared by. */
+  /** ln of a result above 0. */
   private Optional<Series.Point> point(RecordedResult result) {
     double value = result.latest().assessment().result().value();
     return value > 0
         ? Optional.of(
             new Series.Point(
                 result.sampledAt(),
-                Math.log(value) - lots.offBasis(result),
+                Math.log(value),
                 relativeRepeatability(result),
                 Lots.moving(result, line)))
         : Optional.empty();

@@ -142,12 +142,13 @@ public class WhatMoved {
 
   private static String wanted(Wanted wanted) {
     String titrant = wanted.titrant();
-    String named =
-        titrant == null || !Lots.isLot(titrant) ? "this titrant" : "titrant lot " + titrant;
+    String lot = titrant == null ? "" : Lots.lot(titrant);
+    String named = lot.isEmpty() ? "this titrant" : "titrant lot " + lot;
     return switch (wanted.kind()) {
       case CHECK_STANDARD -> "Titrate the check standard, three times with %s.".formatted(named);
       case BLANK -> "Titrate three blanks with this titrant, solvent and indicator.";
-      case STANDARDISATION -> "Standardise %s, three replicates.".formatted(named);
+      case STANDARDISATION, EARLIER_STANDARDISATION ->
+          "Standardise %s, three replicates.".formatted(named);
       case CRUDE, WASHED, REMOVAL ->
           "Titrate the fuel before the wash or tower, of the next three batches.";
     };

@@ -96,7 +96,7 @@ class AttributionTest {
   private static Map<String, Integer> titrants(Kind kind) {
     return switch (kind) {
       case BLANK, REMOVAL -> Map.of();
-      case STANDARDISATION -> Evidence.Result.strengthOf("lot");
+      case STANDARDISATION, EARLIER_STANDARDISATION -> Evidence.Result.strengthOf("lot");
       default -> Evidence.Result.titratedWith("lot");
     };
   }
@@ -285,7 +285,13 @@ class AttributionTest {
     Evidence crudes =
         titratedWith(weak.crudes(), i -> Evidence.Result.titratedWith(i < QUIET ? "lot" : "new"));
     Evidence checks = titratedWith(still.checks(), i -> Evidence.Result.titratedWith("new"));
-    List<Evidence> all = List.of(crudes, checks, still.blanks(), still.standardisations());
+    // Before, the old lot was found to be what it was taken for.
+    Evidence before =
+        titratedWith(
+            series(Kind.EARLIER_STANDARDISATION, "", 0, STILL, 0.01),
+            i ->
+                i < QUIET ? Evidence.Result.strengthOf("lot") : Evidence.Result.rightBeside("lot"));
+    List<Evidence> all = List.of(crudes, checks, still.blanks(), before);
     Attribution open = Attribution.of(crudes, QUIET, all, 0.02);
     assertThat(open.cause()).isEqualTo(Cause.UNDECIDED);
 

@@ -1,0 +1,128 @@
+package org.sapotrace.forecast;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.hipparchus.stat.StatUtils;
+import org.sapotrace.attribution.Evidence.Kind;
+import org.sapotrace.attribution.Evidence.Result;
+import org.sapotrace.bench.RecordedResult;
+import org.sapotrace.bench.UsedTitrant;
+
+/**
+ * A lot as what it was taken for, and how it was used.
+ *
+ * @param used the lot and its normality
+ * @param first when it was first used
+ * @param last when it was last used
+ */
+record Strength(UsedTitrant used, Instant first, Instant last) {
+
+  /** The relative standard uncertainty of a usual standardisation; common practice, no source. */
+  private static final double OF_STANDARDISATIONS = 0.005;
+
+  /** A lot that moved by less since it was standardised, nobody looks at; common practice. */
+  private static final double UNNOTICED = 0.01;
+
+  /** Behind whatever is looked at. */
+  private static final Duration LONG = Duration.ofDays(3650);
+
+  /** What was titrated with, each as it was taken for, in the order of use. */
+  static List<Strength> of(Collection<RecordedResult> results) {
+    Map<String, Strength> all = new LinkedHashMap<>();
+    results.stream()
+        .sorted(Comparator.comparing(RecordedResult::sampledAt))
+        .forEach(
+            result -> {
+              UsedTitrant used = result.latest().assessment().titrant();
+              if (used != null && !used.interpolated()) {
+                Instant at = result.sampledAt();
+                all.merge(
+                    Lots.titrant(used),
+                    new Strength(used, at, at),
+                    (known, now) -> new Strength(used, known.first, now.last));
+              }
+            });
+    return List.copyOf(all.values());
+  }
+
+  /**
+   * How far the lot was from what it was taken for, by the standardisation at which it was taken
+   * for that and by those that followed up to the end of its use. Those before the change tell how
+   * far it was off then, those behind it how far it is off now; each is compared with a lot that is
+   * right.
+   *
+   * @param standardisations of the lot, in order of time
+   * @param unmoved when the last sample was taken before the change: what comes into use behind the
+   *     change, and was standardised since, is known as it is now
+   */
+  List<Series> series(
+      List<RecordedResult> standardisations, Series.Window window, Instant unmoved) {
+    String titrant = Lots.titrant(used);
+    boolean isNew = !first.isBefore(window.change());
+    List<Series.Point> before = new ArrayList<>();
+    List<Series.Point> behind = new ArrayList<>();
+    for (RecordedResult result : inUse(standardisations)) {
+      boolean isBefore = result.sampledAt().isBefore(isNew ? unmoved : window.change());
+      double off = Math.log(result.latest().assessment().result().value() / used.normality());
+      (isBefore ? before : behind)
+          .add(
+              new Series.Point(
+                  // Whenever the change is found to be, what was before it stays before it.
+                  isBefore ? window.from() : result.sampledAt(),
+                  off,
+                  isBefore ? UNNOTICED : Titrated.relativeRepeatability(result),
+                  Result.strengthOf(titrant)));
+    }
+    List<Series> series = new ArrayList<>();
+    if (!before.isEmpty()) {
+      List<Series.Point> points = new ArrayList<>(scattering(before));
+      points.add(right(titrant, window.change().plus(LONG), UNNOTICED));
+      series.add(new Series(Kind.EARLIER_STANDARDISATION, window, points, 0));
+    }
+    if (!last.isBefore(window.change())) {
+      behind.add(0, right(titrant, window.from(), OF_STANDARDISATIONS));
+      series.add(new Series(Kind.STANDARDISATION, window, behind, 0));
+    }
+    return series;
+  }
+
+  /** A lot that was found to move while it was in use is known by no more than that. */
+  private static List<Series.Point> scattering(List<Series.Point> points) {
+    double[] values = points.stream().mapToDouble(Series.Point::value).toArray();
+    double s = values.length < 2 ? 0 : Math.sqrt(StatUtils.variance(values));
+    return points.stream()
+        .map(
+            each ->
+                new Series.Point(
+                    each.at(), each.value(), Math.max(s, each.repeatability()), each.titrants()))
+        .toList();
+  }
+
+  private static Series.Point right(String titrant, Instant at, double repeatability) {
+    return new Series.Point(at, 0, repeatability, Result.rightBeside(titrant));
+  }
+
+  private List<RecordedResult> inUse(List<RecordedResult> standardisations) {
+    List<RecordedResult> some = new ArrayList<>();
+    for (RecordedResult result : standardisations) {
+      if (!result.sampledAt().isAfter(first)) {
+        some.clear();
+      }
+      boolean isEnded = !some.isEmpty() && last(some).isAfter(last);
+      if (!isEnded) {
+        some.add(result);
+      }
+    }
+    return some;
+  }
+
+  private static Instant last(List<RecordedResult> some) {
+    return some.get(some.size() - 1).sampledAt();
+  }
+}
