@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,6 +29,9 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
 
   /** A lot that moved by less since it was standardised, nobody looks at; common practice. */
   private static final double UNNOTICED = 0.01;
+
+  /** So many results make the variance of their mean next to nothing. */
+  private static final int NO_DOUBT = 100;
 
   /** Behind whatever is looked at. */
   private static final Duration LONG = Duration.ofDays(3650);
@@ -63,49 +67,65 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
    */
   List<Series> series(
       List<RecordedResult> standardisations, Series.Window window, Instant unmoved) {
-    String titrant = Lots.titrant(used);
     boolean isNew = !first.isBefore(window.change());
     List<Series.Point> before = new ArrayList<>();
     List<Series.Point> behind = new ArrayList<>();
     for (RecordedResult result : inUse(standardisations)) {
-      boolean isBefore = result.sampledAt().isBefore(isNew ? unmoved : window.change());
-      double off = Math.log(result.latest().assessment().result().value() / used.normality());
-      (isBefore ? before : behind)
-          .add(
-              new Series.Point(
-                  // Whenever the change is found to be, what was before it stays before it.
-                  isBefore ? window.from() : result.sampledAt(),
-                  off,
-                  isBefore ? UNNOTICED : Titrated.relativeRepeatability(result),
-                  Result.strengthOf(titrant)));
+      if (result.sampledAt().isBefore(isNew ? unmoved : window.change())) {
+        // Whenever the change is found to be, what was before it stays before it.
+        before.add(found(result, window.from()));
+      } else {
+        behind.add(found(result, result.sampledAt()));
+      }
     }
     List<Series> series = new ArrayList<>();
-    if (!before.isEmpty()) {
-      List<Series.Point> points = new ArrayList<>(scattering(before));
-      points.add(right(titrant, window.change().plus(LONG), UNNOTICED));
-      series.add(new Series(Kind.EARLIER_STANDARDISATION, window, points, 0));
-    }
     if (!last.isBefore(window.change())) {
-      behind.add(0, right(titrant, window.from(), OF_STANDARDISATIONS));
-      series.add(new Series(Kind.STANDARDISATION, window, behind, 0));
+      List<Series.Point> now =
+          new ArrayList<>(
+              before.isEmpty()
+                  ? right(window.from(), behind.isEmpty() ? OF_STANDARDISATIONS : Double.NaN)
+                  : before);
+      now.addAll(behind);
+      series.add(new Series(Kind.STANDARDISATION, window, now, 0));
+    }
+    if (!before.isEmpty()) {
+      List<Series.Point> then = new ArrayList<>(scattering(before));
+      then.addAll(right(window.change().plus(LONG), UNNOTICED));
+      series.add(new Series(Kind.EARLIER_STANDARDISATION, window, then, 0));
     }
     return series;
   }
 
-  /** A lot that was found to move while it was in use is known by no more than that. */
+  /** How far the lot was from what it was taken for. */
+  private Series.Point found(RecordedResult result, Instant at) {
+    return new Series.Point(
+        at,
+        Math.log(result.latest().assessment().result().value() / used.normality()),
+        Titrated.relativeRepeatability(result),
+        Result.strengthOf(Lots.titrant(used)));
+  }
+
+  /**
+   * A lot that is right, of which there is no doubt.
+   *
+   * @param repeatability of what it is compared with; NaN where that tells its own
+   */
+  private List<Series.Point> right(Instant at, double repeatability) {
+    return Collections.nCopies(
+        NO_DOUBT, new Series.Point(at, 0, repeatability, Result.rightBeside(Lots.titrant(used))));
+  }
+
+  /**
+   * Since it was standardised it may have moved by what nobody looks at; what was found to move
+   * while it was in use is known by no more than that.
+   */
   private static List<Series.Point> scattering(List<Series.Point> points) {
     double[] values = points.stream().mapToDouble(Series.Point::value).toArray();
     double s = values.length < 2 ? 0 : Math.sqrt(StatUtils.variance(values));
+    double u = Math.max(s, UNNOTICED);
     return points.stream()
-        .map(
-            each ->
-                new Series.Point(
-                    each.at(), each.value(), Math.max(s, each.repeatability()), each.titrants()))
+        .map(each -> new Series.Point(each.at(), each.value(), u, each.titrants()))
         .toList();
-  }
-
-  private static Series.Point right(String titrant, Instant at, double repeatability) {
-    return new Series.Point(at, 0, repeatability, Result.rightBeside(titrant));
   }
 
   private List<RecordedResult> inUse(List<RecordedResult> standardisations) {

@@ -131,7 +131,11 @@ class AccountsTest extends IssuerTest {
     String line = Api.TestStream.soap().line;
     JsonNode entries = json(200, Api.get("/ledger?line=" + line));
     assertThat(entries.findValuesAsText("actor")).isNotEmpty().containsOnly(id);
-    assertThat(entries.toString()).doesNotContainIgnoringCase("ada");
+    // A digest may spell "ada" by chance.
+    assertThat(entries.toString())
+        .doesNotContainIgnoringCase("0f1d-ada")
+        .doesNotContainIgnoringCase("ada winter")
+        .doesNotContainIgnoringCase("ada@");
     Api.hold(token("0f1d-ada", "administer"));
     assertThat(made("{\"name\": \"b\", \"scopes\": [\"read\"]}").path("createdBy").asText())
         .isEqualTo(id);

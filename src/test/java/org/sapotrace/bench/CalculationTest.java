@@ -140,7 +140,7 @@ class CalculationTest {
       value = {
         "\"density15StandardUncertainty\": 5 | density15StandardUncertainty | invalid-input",
         "\"throughput\": {} | throughput | invalid-input",
-        "\"throughput\": {\"litres\": -1} | throughput | invalid-input",
+        "\"throughput\": {\"litres\": -1} | throughput/litres | invalid-input",
         "\"inletMgPerKg\": 0 | inletMgPerKg | invalid-input"
       })
   void refusesWhatSaysNothingAndWhatCannotBe(String field, String pointer, String type) {

@@ -129,7 +129,7 @@ class TitrationTest {
         "{\"sampleG\": 10} | #/replicates/0 | titrantMl",
         "{\"initialMl\": 2, \"finalMl\": 1, \"sampleG\": 10} | #/replicates/0/finalMl | below",
         "{\"titrantMl\": -1, \"sampleG\": 10} | #/replicates/0/titrantMl | volume",
-        "{\"titrantMl\": 1, \"sampleG\": 0} | #/replicates/0/sampleG | mass",
+        "{\"titrantMl\": 1, \"sampleG\": 0} | #/replicates/0/sampleG | from 0.05 to 1000 g",
         "{\"titrantMl\": 1e999, \"sampleG\": 10} | #/replicates/0/titrantMl | number",
         "{\"titrantMl\": 1, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | beyond",
         "{\"initialMl\": 1, \"finalMl\": 2, \"freeAlkaliMl\": 1.1, \"sampleG\": 10} | #/replicates/0/freeAlkaliMl | counted from the start",
