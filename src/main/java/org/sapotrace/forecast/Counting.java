@@ -5,9 +5,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.TreeSet;
+import java.util.OptionalDouble;
 import java.util.UUID;
-import org.hipparchus.stat.StatUtils;
 import org.jspecify.annotations.Nullable;
 import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.measure.Rounding;
@@ -22,37 +21,18 @@ import org.sapotrace.washmodel.Throughput;
  *
  * @param samples that say it in either unit, in order
  * @param counted in bed volumes, if half of the latest 5 samples say them, or else in litres
- * @param bed in litres, by the samples that say both; null if none does, or they disagree
+ * @param bed by the samples that say both
  */
-record Counting(List<Sample> samples, Throughput counted, @Nullable Double bed) {
+record Counting(List<Sample> samples, Throughput counted, BedSize bed) {
 
   private static final int LATEST = 5;
-  private static final double MIDDLE = 50;
-  private static final double AGREEING = 0.02;
 
   static Counting of(List<Sample> samples) {
     List<Sample> latest = samples.subList(Math.max(0, samples.size() - LATEST), samples.size());
     long inBedVolumes = latest.stream().filter(sample -> sample.bedVolumes() != null).count();
     boolean isByBed = inBedVolumes > 0 && 2 * inBedVolumes >= latest.size();
     return new Counting(
-        samples, isByBed ? Throughput.BED_VOLUMES : Throughput.LITRES, bed(samples));
-  }
-
-  private static @Nullable Double bed(List<Sample> samples) {
-    List<Double> beds = new ArrayList<>();
-    for (Sample sample : samples) {
-      Double litres = sample.litres();
-      Double bedVolumes = sample.bedVolumes();
-      if (litres != null && bedVolumes != null && litres > 0 && bedVolumes > 0) {
-        beds.add(litres / bedVolumes);
-      }
-    }
-    double[] all = beds.stream().mapToDouble(Double::doubleValue).toArray();
-    double middle = StatUtils.percentile(all, MIDDLE);
-    boolean isAgreed =
-        all.length > 0
-            && beds.stream().allMatch(each -> Math.abs(each - middle) <= AGREEING * middle);
-    return isAgreed ? (Double) middle : null;
+        samples, isByBed ? Throughput.BED_VOLUMES : Throughput.LITRES, BedSize.of(samples));
   }
 
   private @Nullable Double typed(Sample sample) {
@@ -61,53 +41,61 @@ record Counting(List<Sample> samples, Throughput counted, @Nullable Double bed) 
 
   /** By the bed; null where that is not known. */
   private @Nullable Double converted(Sample sample) {
-    Double litres = sample.litres();
-    Double bedVolumes = sample.bedVolumes();
-    if (bed == null) {
+    Double size = bed.litres();
+    if (size == null) {
       return null;
     }
-    if (counted == Throughput.BED_VOLUMES) {
-      return litres == null ? null : (Double) (litres / bed);
-    }
-    return bedVolumes == null ? null : (Double) (bedVolumes * bed);
+    return counted == Throughput.BED_VOLUMES
+        ? inTheOther(sample) / size
+        : inTheOther(sample) * size;
+  }
+
+  /** The number of a sample that does not say what is counted. */
+  private double inTheOther(Sample sample) {
+    return Objects.requireNonNull(
+        counted == Throughput.BED_VOLUMES ? sample.litres() : sample.bedVolumes());
   }
 
   /** What had gone through by each sample, by result: as typed, or converted where that fits in. */
   Map<UUID, Double> volumes() {
     Map<UUID, Double> volumes = new HashMap<>();
+    double before = 0;
     for (int i = 0; i < samples.size(); i++) {
       Double typed = typed(samples.get(i));
-      Double volume = typed == null ? fitting(i) : typed;
+      Double volume = typed == null ? fitting(i, before) : typed;
       if (volume != null) {
         volumes.put(samples.get(i).result(), volume);
+        before = Math.max(before, volume);
       }
     }
     return volumes;
   }
 
-  /** Converted, if nothing goes back by it; null else. */
-  private @Nullable Double fitting(int index) {
-    Double volume = converted(samples.get(index));
-    if (volume == null) {
+  /**
+   * Converted, if nothing goes back by it, and if it was not typed into the wrong field; null else.
+   */
+  private @Nullable Double fitting(int index, double before) {
+    Sample sample = samples.get(index);
+    Double volume = converted(sample);
+    if (volume == null || volume < before) {
       return null;
     }
-    TreeSet<Double> before = known(samples.subList(0, index));
-    TreeSet<Double> behind = known(samples.subList(index + 1, samples.size()));
+    OptionalDouble behind =
+        samples.subList(index + 1, samples.size()).stream()
+            .map(this::typed)
+            .filter(Objects::nonNull)
+            .mapToDouble(Double::doubleValue)
+            .min();
     boolean fits =
-        (before.isEmpty() || volume >= before.last())
-            && (behind.isEmpty() || volume <= behind.first());
+        behind.isPresent()
+            ? volume <= behind.getAsDouble()
+            : !isInWrongField(inTheOther(sample), volume, before);
     return fits ? volume : null;
   }
 
-  private TreeSet<Double> known(List<Sample> some) {
-    TreeSet<Double> known = new TreeSet<>();
-    for (Sample sample : some) {
-      Double typed = typed(sample);
-      if (typed != null) {
-        known.add(typed);
-      }
-    }
-    return known;
+  /** Of the newest, which nothing behind holds: it goes on as typed, and leaps if converted. */
+  private static boolean isInWrongField(double typed, double converted, double before) {
+    return typed >= before && typed < converted && converted - before > before;
   }
 
   /** What was converted, what was left out, and whether the latest is among that. */
@@ -118,15 +106,13 @@ record Counting(List<Sample> samples, Throughput counted, @Nullable Double bed) 
     List<Sample> taken = known.stream().filter(sample -> typed(sample) == null).toList();
     List<Sample> left = samples.stream().filter(sample -> !known.contains(sample)).toList();
     List<String> notes = new ArrayList<>();
-    if (bed != null && !taken.isEmpty()) {
+    if (bed.litres() != null && !taken.isEmpty()) {
       notes.add(
           "Converted to %s by the bed of %s L that titrations with both tell: %s."
-              .formatted(counted.unit(), Rounding.of(bed), named(taken)));
+              .formatted(counted.unit(), Rounding.of(bed.litres()), named(taken)));
     }
     if (!left.isEmpty()) {
-      notes.add(
-          "Left out, as it is not known in %s, in which most of the latest titrations are: %s. Correct it if it was typed into the wrong field; one titration with both litres and bedVolumes tells the size of the bed."
-              .formatted(counted.unit(), named(left)));
+      notes.add(leftOut(left));
       Sample last = known.get(known.size() - 1);
       if (left.contains(samples.get(samples.size() - 1))) {
         notes.add(
@@ -134,6 +120,22 @@ record Counting(List<Sample> samples, Throughput counted, @Nullable Double bed) 
       }
     }
     return notes;
+  }
+
+  /** Why, and what to do: it does not fit, or the bed is not known, or it is told differently. */
+  private String leftOut(List<Sample> left) {
+    if (bed.litres() != null) {
+      return "Left out, as it goes back or leaps when it is converted to %s by the bed of %s L: %s. Correct it if it was typed into the wrong field."
+          .formatted(counted.unit(), Rounding.of(bed.litres()), named(left));
+    }
+    String unknown =
+        "Left out, as it is not known in %s, in which most of the latest titrations are: %s. Correct it if it was typed into the wrong field; "
+            .formatted(counted.unit(), named(left));
+    return unknown
+        + (bed.told().isEmpty()
+            ? "one titration with both litres and bedVolumes tells the size of the bed."
+            : "the titrations with both litres and bedVolumes disagree on the size of the bed, from %s: correct the one that is wrong."
+                .formatted(bed.range()));
   }
 
   private static String named(List<Sample> some) {

@@ -9,10 +9,12 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.sapotrace.bench.Results;
 import org.sapotrace.bench.ResultsRecorded;
 import org.sapotrace.bench.Samples;
 import org.sapotrace.bench.Samples.Sample;
 import org.sapotrace.chemistry.Specification;
+import org.sapotrace.productline.Logbook;
 import org.sapotrace.productline.Stream;
 import org.sapotrace.washmodel.Forecast.Parameter;
 
@@ -25,7 +27,8 @@ import org.sapotrace.washmodel.Forecast.Parameter;
  * What was told is told again only after it was gone. Between one horizon and one and a half nothing
  * changes, so that scatter about the horizon does not tell twice. What rests at its limit has by turns
  * passed it and no trend towards it: without a trend it is gone where its level lies clear of the limit,
- * by 3 standard errors, and without any estimate once a new bed or phase began.
+ * by 3 standard errors, and without any estimate once a new bed or phase began: a bench that changes
+ * over its unit has too few for an estimate as well, and its tower is where it was.
  */
 /** Tells whoever wants to know when a forecast comes close to its limit. */
 @ApplicationScoped
@@ -37,6 +40,8 @@ class CrossingWatch {
 
   private final Outlooks outlooks;
   private final Samples samples;
+  private final Results results;
+  private final Logbook logbook;
   private final Crossings crossings;
   private final ForecastHorizon horizon;
   private final InstantSource clock;
@@ -45,12 +50,16 @@ class CrossingWatch {
   CrossingWatch(
       Outlooks outlooks,
       Samples samples,
+      Results results,
+      Logbook logbook,
       Crossings crossings,
       ForecastHorizon horizon,
       InstantSource clock,
       Event<CrossingForeseen> foreseen) {
     this.outlooks = outlooks;
     this.samples = samples;
+    this.results = results;
+    this.logbook = logbook;
     this.crossings = crossings;
     this.horizon = horizon;
     this.clock = clock;
@@ -89,8 +98,22 @@ class CrossingWatch {
         yield days != null && days > AWAY * horizon.days();
       }
       case NO_TREND -> isClearOfLimits(stream, outlook);
-      case INSUFFICIENT -> !outlook.evidence().contains(told);
+      case INSUFFICIENT -> isOfBefore(stream, told);
     };
+  }
+
+  /** Whether a result was sampled before the present bed or phase began, or does not count. */
+  private boolean isOfBefore(Stream stream, UUID told) {
+    Instant began =
+        Latest.of(
+            Outlooks.kind(stream) == Outlook.Kind.BREAKTHROUGH
+                ? logbook.countingAnew(stream)
+                : logbook.beginningPhases(stream));
+    return results
+        .result(told)
+        .filter(result -> !result.latest().withdrawn())
+        .map(result -> began != null && result.sampledAt().isBefore(began))
+        .orElse(true);
   }
 
   private boolean isClearOfLimits(Stream stream, Outlook outlook) {

@@ -27,9 +27,24 @@ class Inlets {
    * The soap before one sample.
    *
    * @param mgPerKg above 0
+   * @param detectionLimit of it, or where it was typed, of the sample behind; null for unknown
    * @param result that tells it; null where it was typed with the sample behind
    */
-  record Before(Sample outlet, double mgPerKg, @Nullable UUID result) {
+  record Before(
+      Sample outlet, double mgPerKg, @Nullable Double detectionLimit, @Nullable UUID result) {
+
+    static Before typed(Sample outlet, double mgPerKg) {
+      return new Before(outlet, mgPerKg, outlet.detectionLimit(), null);
+    }
+
+    static Before found(Sample outlet, Sample inlet) {
+      return new Before(outlet, inlet.value(), inlet.detectionLimit(), inlet.result());
+    }
+
+    /** As it is compared with others: below detection factors tell nothing. */
+    private double atLeastDetected() {
+      return detectionLimit == null ? mgPerKg : Math.max(mgPerKg, detectionLimit);
+    }
 
     /** The result that tells it: one before may stand for several behind. */
     private UUID source() {
@@ -56,12 +71,13 @@ class Inlets {
   record Known(Map<UUID, Before> before, List<String> notes) {
 
     /** Without those that stray from the others, with what was said so far. */
-    private static Known of(List<Before> inOrder, List<String> said) {
+    static Known of(List<Before> inOrder, List<String> said) {
       Map<UUID, Before> each = new LinkedHashMap<>();
       inOrder.forEach(before -> each.putIfAbsent(before.source(), before));
       List<Before> judged = List.copyOf(each.values());
       List<String> strays = new ArrayList<>();
-      for (Strays.Stray stray : Strays.among(judged.stream().map(Before::mgPerKg).toList())) {
+      for (Strays.Stray stray :
+          Strays.among(judged.stream().map(Before::atLeastDetected).toList())) {
         Before left = judged.get(stray.index());
         each.remove(left.source());
         strays.add(left.strayFrom(stray.usual()));
@@ -133,14 +149,14 @@ class Inlets {
     List<Pairing> pairings = new ArrayList<>();
     for (Sample sample : behind) {
       if (sample.inletMgPerKg() != null) {
-        known.add(new Before(sample, sample.inletMgPerKg(), null));
+        known.add(Before.typed(sample, sample.inletMgPerKg()));
         continue;
       }
       Pairing pairing =
           Pairing.of(sample, Objects.requireNonNullElse(ofBatches.get(sample.batch()), List.of()));
       pairings.add(pairing);
       if (pairing.inlet() != null) {
-        known.add(new Before(sample, pairing.inlet().value(), pairing.inlet().result()));
+        known.add(Before.found(sample, pairing.inlet()));
       }
     }
     return Known.of(known, Pairing.notes(pairings));

@@ -2,6 +2,7 @@ package org.sapotrace.forecast;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -39,10 +40,22 @@ record Pairing(Sample outlet, @Nullable Sample inlet, @Nullable Sample passedOve
       }
     }
     Sample taken = isNear(before, outlet) ? before : isNear(after, outlet) ? after : null;
-    Sample nearest = before == null ? after : before;
     return taken != null && taken.value() > 0
         ? new Pairing(outlet, taken, null)
-        : new Pairing(outlet, null, taken == null ? nearest : taken);
+        : new Pairing(outlet, null, taken == null ? nearest(outlet, ofBatch) : taken);
+  }
+
+  private static @Nullable Sample nearest(Sample outlet, List<Sample> ofBatch) {
+    return ofBatch.stream()
+        .min(
+            Comparator.comparing(
+                inlet -> Duration.between(inlet.sampledAt(), outlet.sampledAt()).abs()))
+        .orElse(null);
+  }
+
+  /** Whether two samples of the same name lie no further apart than a batch is washed. */
+  static boolean mayBeOneBatch(Sample earlier, Sample later) {
+    return Duration.between(earlier.sampledAt(), later.sampledAt()).compareTo(LONGEST_BEFORE) <= 0;
   }
 
   private static boolean isNear(@Nullable Sample inlet, Sample outlet) {

@@ -2,7 +2,8 @@ package org.sapotrace.forecast;
 
 import jakarta.enterprise.context.ApplicationScoped;
 import java.time.Instant;
-import java.util.LinkedHashMap;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -51,14 +52,21 @@ class Washes {
         : of(plan, both, before, limit, evidence).saying(before.notes());
   }
 
-  /** Of each batch its latest sample, in order: who sampled it thrice saw it washed once. */
-  private static List<Sample> latestOfEach(List<Sample> inOrder) {
-    Map<String, Sample> latest = new LinkedHashMap<>();
+  /**
+   * Of each batch its latest sample, in order: who sampled it thrice saw it washed once. A name
+   * that comes back later than a batch is washed is another batch.
+   */
+  static List<Sample> latestOfEach(List<Sample> inOrder) {
+    List<Sample> latest = new ArrayList<>();
+    Map<String, Sample> ofName = new HashMap<>();
     for (Sample sample : inOrder) {
-      latest.remove(sample.batch());
-      latest.put(sample.batch(), sample);
+      Sample before = ofName.put(sample.batch(), sample);
+      if (before != null && Pairing.mayBeOneBatch(before, sample)) {
+        latest.remove(before);
+      }
+      latest.add(sample);
     }
-    return List.copyOf(latest.values());
+    return List.copyOf(latest);
   }
 
   private static Outlook of(

@@ -38,7 +38,8 @@ public final class Strays {
   /**
    * Those that stray; none among fewer than 3.
    *
-   * @param soap C_0 in mg/kg, above 0 each, in the order of sampling
+   * @param soap C_0 in mg/kg, above 0 each, in the order of sampling; what is below detection as
+   *     the limit of detection, as factors tell nothing there
    */
   public static List<Stray> among(List<Double> soap) {
     double[] logs = soap.stream().mapToDouble(Math::log).toArray();

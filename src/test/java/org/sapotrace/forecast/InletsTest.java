@@ -95,7 +95,10 @@ class InletsTest {
     assertThat(forecast.get("reason").asText()).containsOnlyOnce("120 mg/kg before B-15");
   }
 
-  /** Three weeks later the names begin anew, and nobody sampled what was before. */
+  /**
+   * Three weeks later the names begin anew, and nobody sampled what was before. The older washing
+   * of that name counts all the same: (4800 + 3 * 1200) / 4 = 2100 mg/kg come to the wash.
+   */
   @Test
   void aBatchNameThatIsUsedAgainIsNotPairedWithTheOldInlet() {
     Tower wash = Tower.make().washed();
@@ -111,7 +114,7 @@ class InletsTest {
     assertThat(forecast.get("reason").asText())
         .contains(
             "Not paired with what was before: B-1 of 2026-01-23 (its inlet is of 2026-01-02).")
-        .contains("To bring 1200 mg/kg");
+        .contains("To bring 2100 mg/kg");
   }
 
   /** Of the same name: each counts with the inlet that was sampled before it. */

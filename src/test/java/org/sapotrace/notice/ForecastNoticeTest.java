@@ -136,9 +136,7 @@ class ForecastNoticeTest {
     TestStream stream = TestStream.with(TANK.formatted("after-dry-wash"));
     Subscriber subscriber = new Subscriber(receiver, stream.line);
     for (int day = 5; day <= 18; day++) {
-      double volume = 20 * day;
-      double soap = 1200 / (1 + Math.exp(0.02 * (550 - volume)));
-      titrate(stream, day, volume, soap);
+      titrate(stream, day, 20 * day, soapBehind(20 * day));
     }
     assertThat(subscriber.told()).containsExactly("forecast.crossing");
     JsonNode data = subscriber.deliveries().get(0).at("/event/data");
@@ -166,7 +164,50 @@ class ForecastNoticeTest {
     assertThat(data.get("advice").asText()).startsWith("Change over to a fresh bed now");
   }
 
+  /**
+   * Counted in bed volumes of 25 L until day 18, and in litres from then on: of these are too few
+   * at first. A new bed is told of anew.
+   */
+  @Test
+  void tellsOnceOfATowerWhoseBenchChangesOverItsUnit() {
+    TestStream stream = TestStream.with(TANK.formatted("after-dry-wash"));
+    Subscriber subscriber = new Subscriber(receiver, stream.line);
+    for (int day = 5; day <= 18; day++) {
+      titrate(stream, day, 20 * day, soapBehind(20 * day));
+    }
+    assertThat(crossings(subscriber)).isEqualTo(1);
+    for (int day = 19; day <= 23; day++) {
+      titrate(stream, day, "{\"litres\": %d}".formatted(500 * day), soapBehind(20 * day));
+      boolean isFew = day == 21;
+      assertThat(forecast(stream).equals("insufficient")).isEqualTo(isFew);
+    }
+    assertThat(crossings(subscriber)).isEqualTo(1);
+
+    Api.json(
+        201,
+        Api.post(
+            "/lines/%s/events".formatted(stream.line),
+            "{\"kind\": \"media-change\", \"at\": \"%s\"}"
+                .formatted(FIRST.plus(Duration.ofDays(24)).minusSeconds(60))));
+    for (int day = 24; day <= 30; day++) {
+      titrate(stream, day, 20 * (day - 10), soapBehind(20 * (day - 10)));
+    }
+    assertThat(crossings(subscriber)).isEqualTo(2);
+  }
+
+  private static String forecast(TestStream stream) {
+    return Api.json(200, Api.get(stream.path + "/forecast")).get("status").asText();
+  }
+
+  private static double soapBehind(double volume) {
+    return 1200 / (1 + Math.exp(0.02 * (550 - volume)));
+  }
+
   private static void titrate(TestStream stream, int day, double volume, double soap) {
+    titrate(stream, day, "{\"bedVolumes\": %s}".formatted(volume), soap);
+  }
+
+  private static void titrate(TestStream stream, int day, String throughput, double soap) {
     Api.json(
         201,
         Api.post(
@@ -174,9 +215,9 @@ class ForecastNoticeTest {
             """
             {"batch": "B-%d", "sampledAt": "%s", "titrant": {"normality": 0.01}, "blankMl": 0,
              "replicates": [{"titrantMl": %s, "sampleG": 100}],
-             "throughput": {"bedVolumes": %s}, "inletMgPerKg": 1200}
+             "throughput": %s, "inletMgPerKg": 1200}
             """
-                .formatted(day, FIRST.plus(Duration.ofDays(day)), soap / 30.445, volume)));
+                .formatted(day, FIRST.plus(Duration.ofDays(day)), soap / 30.445, throughput)));
   }
 
   @Test
