@@ -90,7 +90,7 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
     }
     if (!before.isEmpty()) {
       List<Series.Point> then = new ArrayList<>(scattering(before));
-      then.addAll(right(window.change().plus(LONG), UNNOTICED));
+      then.addAll(right(window.change().plus(LONG), Double.NaN));
       series.add(new Series(Kind.EARLIER_STANDARDISATION, window, then, 0));
     }
     return series;
@@ -116,13 +116,15 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
   }
 
   /**
-   * Since it was standardised it may have moved by what nobody looks at; what was found to move
-   * while it was in use is known by no more than that.
+   * A lot that was standardised before its use and not since may have moved by what nobody looks
+   * at. One that was standardised again is known by what it moved meanwhile.
    */
   private static List<Series.Point> scattering(List<Series.Point> points) {
     double[] values = points.stream().mapToDouble(Series.Point::value).toArray();
-    double s = values.length < 2 ? 0 : Math.sqrt(StatUtils.variance(values));
-    double u = Math.max(s, UNNOTICED);
+    double u =
+        values.length < 2
+            ? UNNOTICED
+            : Math.max(Math.sqrt(StatUtils.variance(values)), points.get(0).repeatability());
     return points.stream()
         .map(each -> new Series.Point(each.at(), each.value(), u, each.titrants()))
         .toList();

@@ -37,9 +37,7 @@ class LinePages {
     Line asked = productLines.line(line);
     List<Stream> streams = productLines.streamsAfter(line, "", MOST_STREAMS + 1);
     List<StreamStanding> standing =
-        BatchOrder.of(streams.stream().limit(MOST_STREAMS).toList()).stream()
-            .map(stream -> standings.of(line, stream))
-            .toList();
+        standings.of(line, BatchOrder.of(streams.stream().limit(MOST_STREAMS).toList()));
     return Templates.line(
             LinePage.of(asked, standing, WallClock.ofService()),
             streams.size() > MOST_STREAMS,

@@ -179,7 +179,7 @@ public record LineTask(
   /** The earlier signals in words; there may be more than are told. */
   public String earlierInWords() {
     int count = earlier.size();
-    return count >= Standings.MOST_SIGNALS
+    return count + signals.size() >= Standings.MOST_SIGNALS
         ? "The latest %d earlier signals without a finding".formatted(count)
         : count == 1
             ? "1 earlier signal without a finding"
