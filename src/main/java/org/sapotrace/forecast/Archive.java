@@ -51,7 +51,12 @@ class Archive {
   /** The time that tells of a signal. */
   Series.Window window(Signal signal, Stream stream) {
     Instant change = signal.start().at();
-    return new Series.Window(begin(stream, change), change, end(signal));
+    Instant latest = signal.start().latest();
+    return new Series.Window(
+        begin(stream, change),
+        change,
+        latest == null || latest.isBefore(change) ? change : latest,
+        end(signal));
   }
 
   /**

@@ -26,9 +26,10 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
    *
    * @param from its beginning
    * @param change when the change is estimated to have begun
+   * @param latest when it began at the latest
    * @param end after which nothing counts; null for no end
    */
-  record Window(Instant from, Instant change, @Nullable Instant end) {
+  record Window(Instant from, Instant change, Instant latest, @Nullable Instant end) {
 
     boolean isNotOver(Instant at) {
       return end == null || !at.isAfter(end);

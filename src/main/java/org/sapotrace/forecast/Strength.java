@@ -59,34 +59,36 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
    * How far the lot was from what it was taken for, by the standardisation at which it was taken
    * for that and by those that followed up to the end of its use. Those before the change tell how
    * far it was off then, those behind it how far it is off now; each is compared with a lot that is
-   * right.
+   * right. Of a lot that went out of use before the change, or may have, all tell how far it was
+   * off.
    *
    * @param standardisations of the lot, in order of time
    * @param unmoved when the last sample was taken before the change: what comes into use behind the
-   *     change, and was standardised since, is known as it is now
+   *     change, and was only standardised since, is known as it is now
    */
   List<Series> series(
       List<RecordedResult> standardisations, Series.Window window, Instant unmoved) {
+    List<RecordedResult> inUse = inUse(standardisations);
+    boolean isPast = last.isBefore(window.latest());
     boolean isNew = !first.isBefore(window.change());
     List<Series.Point> before = new ArrayList<>();
     List<Series.Point> behind = new ArrayList<>();
-    for (RecordedResult result : inUse(standardisations)) {
-      if (result.sampledAt().isBefore(isNew ? unmoved : window.change())) {
+    for (RecordedResult result : inUse) {
+      Instant at = result.sampledAt();
+      boolean isBefore =
+          isNew
+              ? inUse.size() > 1 ? !at.isAfter(first) : at.isBefore(unmoved)
+              : at.isBefore(window.change());
+      if (isPast || isBefore) {
         // Whenever the change is found to be, what was before it stays before it.
         before.add(found(result, window.from()));
       } else {
-        behind.add(found(result, result.sampledAt()));
+        behind.add(found(result, at));
       }
     }
     List<Series> series = new ArrayList<>();
-    if (!last.isBefore(window.change())) {
-      List<Series.Point> now =
-          new ArrayList<>(
-              before.isEmpty()
-                  ? right(window.from(), behind.isEmpty() ? OF_STANDARDISATIONS : Double.NaN)
-                  : before);
-      now.addAll(behind);
-      series.add(new Series(Kind.STANDARDISATION, window, now, 0));
+    if (!isPast && (isNew || !inUse.isEmpty())) {
+      series.add(new Series(Kind.STANDARDISATION, window, now(before, behind, window), 0));
     }
     if (!before.isEmpty()) {
       List<Series.Point> then = new ArrayList<>(scattering(before));
@@ -94,6 +96,15 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
       series.add(new Series(Kind.EARLIER_STANDARDISATION, window, then, 0));
     }
     return series;
+  }
+
+  private List<Series.Point> now(
+      List<Series.Point> before, List<Series.Point> behind, Series.Window window) {
+    double repeatability = behind.isEmpty() ? OF_STANDARDISATIONS : Double.NaN;
+    List<Series.Point> now =
+        new ArrayList<>(before.isEmpty() ? right(window.from(), repeatability) : before);
+    now.addAll(behind);
+    return now;
   }
 
   /** How far the lot was from what it was taken for. */

@@ -149,12 +149,11 @@ final class Surroundings {
   }
 
   /**
-   * The lots that streams were titrated with, each as what it was taken for.
-   *
-   * @param titrated the stream in question first
+   * The lots that streams were titrated with, each as what it was taken for; those of earlier
+   * phases too, since a removal reaches behind a titrant change.
    */
   List<Strength> strengths(List<Stream> titrated) {
-    return Strength.of(titrated.stream().flatMap(each -> ofPhase(each).stream()).toList());
+    return Strength.of(titrated.stream().flatMap(each -> results(each).stream()).toList());
   }
 
   /** How far each of these was off, by its standardisations. */

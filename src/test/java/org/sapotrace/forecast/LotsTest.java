@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.sapotrace.attribution.Attribution;
 import org.sapotrace.attribution.Cause;
 import org.sapotrace.attribution.Evidence;
@@ -29,14 +31,18 @@ import org.sapotrace.productline.Line;
 class LotsTest {
 
   private static final Instant CHANGE = Instant.parse("2026-03-10T00:00:00Z");
-  private static final Series.Window WINDOW =
-      new Series.Window(CHANGE.minus(Duration.ofDays(90)), CHANGE, null);
+  private static final Series.Window WINDOW = window(CHANGE);
   private static final Line LINE =
       new Line("sodium", "Sodium line", Alkali.SODIUM, null, null, null, 1);
   private static final UsedTitrant STRONG = new UsedTitrant("hcl", 0.0100, 2e-5, false);
   private static final UsedTitrant WEAK = new UsedTitrant("hcl", 0.0090, 2e-5, false);
   private static final UsedTitrant OTHER = new UsedTitrant("new", 0.0102, 2e-5, false);
   private static final double FELL = Math.log(0.9);
+
+  private static Series.Window window(Instant change) {
+    return new Series.Window(
+        CHANGE.minus(Duration.ofDays(90)), change, CHANGE.plus(Duration.ofDays(2)), null);
+  }
 
   @Test
   void areToldApartByWhatTheyAreTakenFor() {
@@ -88,41 +94,90 @@ class LotsTest {
     assertThat(values(series.get(1))).containsOnly(0.0);
   }
 
-  /** Found to be stronger than it was taken for, between two samples: the figures rise. */
+  /** Taken for its nominal normality, and found otherwise between two samples. */
   @Test
   void thatAreStandardisedAtTheChangeAreBehindIt() {
-    List<RecordedResult> results = new ArrayList<>();
-    for (int day = -30; day < 12; day++) {
-      results.add(titrated(day, day < 0 ? WEAK : STRONG, day < 0 ? 36 : 40));
-    }
-    Attribution found = attribution(results, Map.of("hcl", List.of(found(0, 0.0100))));
-    assertThat(found.cause()).as(found.toString()).isEqualTo(Cause.TITRANT);
-    assertThat(found.shift()).isCloseTo(-FELL, within(0.01));
+    List<RecordedResult> results = exchanged(WEAK, 36, STRONG, 40);
+    Map<String, List<RecordedResult>> found = Map.of("hcl", List.of(found(0, 0.0100)));
+    Attribution attribution = attribution(results, found, WINDOW);
+    assertThat(attribution.cause()).as(attribution.toString()).isEqualTo(Cause.TITRANT);
+    assertThat(attribution.shift()).isCloseTo(-FELL, within(0.01));
+  }
+
+  /** The same where nobody knows since when it was off, and where the chart is a sample early. */
+  @ParameterizedTest
+  @ValueSource(ints = {-2, -1, 0})
+  void thatAreStandardisedAtTheChangeAreNoFeed(int dayOfChart) {
+    List<RecordedResult> results = exchanged(WEAK, 36, STRONG, 40);
+    Map<String, List<RecordedResult>> found =
+        Map.of("hcl", List.of(found(-45, 0.0090), found(0, 0.0100)));
+    Attribution attribution =
+        attribution(results, found, window(CHANGE.plusSeconds(dayOfChart * 86_400L)));
+    assertThat(attribution.cause()).as(attribution.toString()).isEqualTo(Cause.UNDECIDED);
+  }
+
+  /** The old lot was 15 % off when the rest of it was standardised, days after its use. */
+  @ParameterizedTest
+  @ValueSource(ints = {0, 5})
+  void areKnownByWhatWasFoundAfterTheirUse(int dayFound) {
+    List<RecordedResult> results = exchanged(STRONG, 40, OTHER, 34);
+    Map<String, List<RecordedResult>> found =
+        Map.of(
+            "hcl",
+            List.of(found(-45, 0.0100), found(dayFound, 0.0085)),
+            "new",
+            List.of(found(0, 0.0102)));
+    Attribution attribution = attribution(results, found, WINDOW);
+    assertThat(attribution.cause()).as(attribution.toString()).isEqualTo(Cause.UNDECIDED);
+  }
+
+  /** Standardised as it came into use, and diluted on its way to the burette. */
+  @Test
+  void areFollowedFromWhatTheyWereTakenFrom() {
+    List<RecordedResult> results = exchanged(STRONG, 40, OTHER, 50);
+    Map<String, List<RecordedResult>> found =
+        Map.of(
+            "hcl",
+            List.of(found(-45, 0.0100), found(-20, 0.0100)),
+            "new",
+            List.of(found(0, 0.0102), found(12, 0.0102 / 1.25)));
+    Attribution attribution = attribution(results, found, WINDOW);
+    assertThat(attribution.cause()).as(attribution.toString()).isEqualTo(Cause.TITRANT);
   }
 
   /** Both lots are known, so that what rose at their exchange is the feed. */
   @Test
   void thatAreBothKnownAreNotBehindAChange() {
-    List<RecordedResult> results = new ArrayList<>();
-    for (int day = -30; day < 12; day++) {
-      results.add(titrated(day, day < 0 ? STRONG : OTHER, day < 0 ? 40 : 54));
-    }
-    Attribution found =
-        attribution(
-            results, Map.of("hcl", List.of(found(-40, 0.0100)), "new", List.of(found(0, 0.0102))));
-    assertThat(found.cause()).as(found.toString()).isEqualTo(Cause.FEED);
-    assertThat(found.shift()).isCloseTo(Math.log(54 / 40.0), within(0.01));
+    List<RecordedResult> results = exchanged(STRONG, 40, OTHER, 54);
+    Map<String, List<RecordedResult>> found =
+        Map.of("hcl", List.of(found(-40, 0.0100)), "new", List.of(found(0, 0.0102)));
+    Attribution attribution = attribution(results, found, WINDOW);
+    assertThat(attribution.cause()).as(attribution.toString()).isEqualTo(Cause.FEED);
+    assertThat(attribution.shift()).isCloseTo(Math.log(54 / 40.0), within(0.01));
   }
 
-  /** What is behind the shift of a crude, of which blanks are known. */
+  /** One titrant and what it finds up to the change, another and what that finds behind it. */
+  private static List<RecordedResult> exchanged(
+      UsedTitrant before, double level, UsedTitrant behind, double levelBehind) {
+    List<RecordedResult> results = new ArrayList<>();
+    for (int day = -30; day < 12; day++) {
+      results.add(titrated(day, day < 0 ? before : behind, day < 0 ? level : levelBehind));
+    }
+    return results;
+  }
+
+  /** What is behind the shift of a crude. */
   private static Attribution attribution(
-      List<RecordedResult> results, Map<String, List<RecordedResult>> standardisations) {
+      List<RecordedResult> results,
+      Map<String, List<RecordedResult>> standardisations,
+      Series.Window window) {
     Place place = new Place("sodium", "crude");
     List<Evidence> all = new ArrayList<>();
-    new Titrated(Kind.CRUDE, results, LINE).in(WINDOW).evidence(place).ifPresent(all::add);
+    new Titrated(Kind.CRUDE, results, LINE).in(window).evidence(place).ifPresent(all::add);
+    Instant unmoved = window.change().minusSeconds(86_400);
     for (Strength strength : Strength.of(results)) {
       strength
-          .series(standardisations.get(strength.used().lot()), WINDOW, CHANGE.minusSeconds(86_400))
+          .series(standardisations.get(strength.used().lot()), window, unmoved)
           .forEach(series -> series.evidence(Place.NONE).ifPresent(all::add));
     }
     return Attribution.of(all.get(0), 20, all, 0.01);

@@ -85,7 +85,8 @@ class LinePageTest {
     Document page = open(stream.line);
     Element section = page.selectFirst("#watched");
 
-    assertThat(page.select(".now").text()).contains("Nothing at its streams: their latest results meet");
+    assertThat(page.select(".now").text())
+        .contains("Nothing at its streams: their latest results meet");
     // Against 66.21 mg/kg, the soap of 5 mg/kg of sodium.
     assertThat(section.select(".verdict.conforming").text())
         .startsWith("Release 41.2 ± 3.2 mg/kg Conforming, limit 66.21 mg/kg Batch K-7 sampled")
