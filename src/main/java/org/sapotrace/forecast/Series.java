@@ -44,7 +44,12 @@ record Series(Kind kind, Window window, List<Point> points, double blankEffect) 
    *     measured again; NaN where unknown
    * @param titrants as in {@link Evidence.Result}
    */
-  record Point(Instant at, double value, double repeatability, Map<String, Integer> titrants) {}
+  record Point(Instant at, double value, double repeatability, Map<String, Integer> titrants) {
+
+    Point at(Instant other) {
+      return new Point(other, value, repeatability, titrants);
+    }
+  }
 
   /** How many lie before the change. */
   int before() {

@@ -59,8 +59,8 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
    * How far the lot was from what it was taken for, by the standardisation at which it was taken
    * for that and by those that followed up to the end of its use. Those before the change tell how
    * far it was off then, those behind it how far it is off now; each is compared with a lot that is
-   * right. Of a lot that went out of use before the change, or may have, all tell how far it was
-   * off.
+   * right. Of a lot that may have gone out of use before the change all tell how far it was off
+   * then.
    *
    * @param standardisations of the lot, in order of time
    * @param unmoved when the last sample was taken before the change: what comes into use behind the
@@ -68,27 +68,26 @@ record Strength(UsedTitrant used, Instant first, Instant last) {
    */
   List<Series> series(
       List<RecordedResult> standardisations, Series.Window window, Instant unmoved) {
-    List<RecordedResult> inUse = inUse(standardisations);
-    boolean isPast = last.isBefore(window.latest());
     boolean isNew = !first.isBefore(window.change());
+    List<RecordedResult> inUse = inUse(standardisations);
+    if (isNew && inUse.size() > 1) {
+      // It is known as it was found while it was in use.
+      inUse = inUse.stream().filter(each -> each.sampledAt().isAfter(first)).toList();
+    }
     List<Series.Point> before = new ArrayList<>();
     List<Series.Point> behind = new ArrayList<>();
     for (RecordedResult result : inUse) {
       Instant at = result.sampledAt();
-      boolean isBefore =
-          isNew
-              ? inUse.size() > 1 ? !at.isAfter(first) : at.isBefore(unmoved)
-              : at.isBefore(window.change());
-      if (isPast || isBefore) {
-        // Whenever the change is found to be, what was before it stays before it.
-        before.add(found(result, window.from()));
-      } else {
-        behind.add(found(result, at));
-      }
+      boolean isBefore = at.isBefore(isNew ? unmoved : window.change());
+      // Whenever the change is found to be, what was before it stays before it.
+      (isBefore ? before : behind).add(found(result, isBefore ? window.from() : at));
     }
     List<Series> series = new ArrayList<>();
-    if (!isPast && (isNew || !inUse.isEmpty())) {
+    if (!last.isBefore(window.change()) && (isNew || !inUse.isEmpty())) {
       series.add(new Series(Kind.STANDARDISATION, window, now(before, behind, window), 0));
+    }
+    if (last.isBefore(window.latest())) {
+      behind.forEach(each -> before.add(each.at(window.from())));
     }
     if (!before.isEmpty()) {
       List<Series.Point> then = new ArrayList<>(scattering(before));
